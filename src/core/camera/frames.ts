@@ -1,0 +1,61 @@
+/**
+ * The three frames (DEVELOPERS.md, "Frames"). Transforms are named target-from-source.
+ */
+
+/** px of the upright picture: u right, v down, pixel centres at whole numbers. */
+export interface ImagePoint {
+  readonly u: number;
+  readonly v: number;
+}
+
+/** mm in the camera: right, down, forward along the view. */
+export interface CameraPoint {
+  readonly right: number;
+  readonly down: number;
+  readonly forward: number;
+}
+
+/** mm on the wall: along right from the left end, up from the floor, out towards the room from the laser's plane. */
+export interface WallPoint {
+  readonly along: number;
+  readonly up: number;
+  readonly out: number;
+}
+
+/** Row-major 3 x 3 rotation. */
+export type Rotation = readonly [number, number, number, number, number, number, number, number, number];
+
+/**
+ * Rotation matrix of a rotation vector (direction = axis, length = angle in rad), Rodrigues' formula.
+ * @example rotationFromVector([0, 0, 0]) // [1, 0, 0, 0, 1, 0, 0, 0, 1]
+ */
+export function rotationFromVector(vectorRad: readonly [number, number, number]): Rotation {
+  const [x, y, z] = vectorRad;
+  const angle2 = x * x + y * y + z * z;
+  const angle = Math.sqrt(angle2);
+  // series near zero keep full precision where sin(a)/a and (1 - cos a)/a^2 would divide by nothing
+  const a = angle < 1e-4 ? 1 - angle2 / 6 : Math.sin(angle) / angle;
+  const b = angle < 1e-4 ? 0.5 - angle2 / 24 : (1 - Math.cos(angle)) / angle2;
+  return [
+    1 - b * (y * y + z * z),
+    b * x * y - a * z,
+    b * x * z + a * y,
+    b * x * y + a * z,
+    1 - b * (x * x + z * z),
+    b * y * z - a * x,
+    b * x * z - a * y,
+    b * y * z + a * x,
+    1 - b * (x * x + y * y),
+  ];
+}
+
+/**
+ * Camera-from-wall rotation: the rotation vector turns the camera away from facing the wall squarely, where
+ * right = along, down = -up and forward = -out.
+ * @example cameraFromWallRotation([0, 0, 0]) // [1, 0, 0, 0, -1, 0, 0, 0, -1]
+ */
+export function cameraFromWallRotation(vectorRad: readonly [number, number, number]): Rotation {
+  const r = rotationFromVector(vectorRad);
+  // times diag(1, -1, -1); `|| 0` drops the sign of zero
+  return [r[0], -r[1] || 0, -r[2] || 0, r[3], -r[4] || 0, -r[5] || 0, r[6], -r[7] || 0, -r[8] || 0];
+}

@@ -1,0 +1,70 @@
+/**
+ * What the user can put right. A refusal is data: a code and the numbers or names its sentence needs.
+ * The sentences are in ui/words.ts, typed by this union, so that a code without a sentence does not compile.
+ */
+export type Refusal =
+  // pictures and lines
+  | { code: 'not_a_picture'; file: string }
+  | { code: 'picture_kind_unknown'; file: string; kind: string }
+  | { code: 'picture_too_large'; widthPx: number; heightPx: number }
+  | { code: 'picture_too_small'; widthPx: number; heightPx: number }
+  | { code: 'no_line'; photo: string }
+  | { code: 'photo_missing'; photo: string; file: string }
+  // marks and stand
+  | { code: 'marks_few'; photo: string; count: number }
+  | { code: 'marks_at_one_place'; photo: string; first: number; second: number }
+  | { code: 'mark_outside_picture'; photo: string; mark: number }
+  | { code: 'stand_missing'; photo: string }
+  | { code: 'stand_weak'; photo: string; offsetSigmaMm: number }
+  | { code: 'stand_on_sheet'; photo: string; line: string; asideMm: number }
+  | { code: 'line_height_missing'; photo: string; line: string }
+  // readings and solve
+  | { code: 'readings_few'; count: number }
+  | { code: 'readings_in_line'; count: number }
+  | { code: 'nothing_measured' }
+  // lining
+  | { code: 'nothing_to_line' }
+  // survey file
+  | { code: 'survey_not_json'; file: string }
+  | { code: 'survey_not_ours'; file: string }
+  | { code: 'survey_too_new'; version: number; known: number }
+  | { code: 'survey_field_wrong'; path: string; problem: string }
+  | { code: 'archive_unreadable'; file: string }
+  | { code: 'file_not_found'; file: string };
+
+export type RefusalCode = Refusal['code'];
+
+/** The one error class of kind 1 (DEVELOPERS.md, "Errors"): carries the refusal as data. */
+export class Refused extends Error {
+  constructor(readonly refusal: Refusal) {
+    super(refusal.code);
+    this.name = 'Refused';
+  }
+}
+
+/** Stops with a refusal that the user can put right. @throws the given code, always */
+export function refuse(refusal: Refusal): never {
+  throw new Refused(refusal);
+}
+
+/** Something the user should know that does not stop the work; `subject` is the id of what it is about. */
+export interface Warning {
+  readonly code: WarningCode;
+  readonly subject: string;
+}
+
+export type WarningCode =
+  | 'no_line' // no laser line in the photograph: the profile stays empty
+  | 'photo_missing' // the survey names a picture that is not there
+  | 'photo_left_out' // marks or stand too weak; the photograph takes no part
+  | 'photo_small' // fewer than about 8 megapixels
+  | 'no_readings' // lean and distance of the wall unknown
+  | 'reading_suspect' // standardised residual over 3.29
+  | 'line_suspect'
+  | 'marks_suspect'
+  | 'surface_uncertain' // sigma over 3 mm on more than a tenth of the wall
+  | 'bed_over_max' // some of the wall needs packing strips first
+  | 'bed_over_packed' // some of the wall is beyond direct bonding
+  | 'bed_may_be_thin' // within one sigma of the minimum at the high point
+  | 'board_too_short' // the stock board does not reach the ceiling
+  | 'strip_narrow'; // an unavoidable narrow strip of board

@@ -1,0 +1,128 @@
+import type { WallPoint } from './camera/frames.ts';
+import type { Warning } from './refusal.ts';
+import type { LineAxis, WallRect } from './survey.ts';
+
+/** One photographed line as wall offsets: `s` along the line's axis (mm), `out` and `sigma` (mm), and where seen (px). */
+export interface Profile {
+  readonly photo: string;
+  readonly line: string;
+  readonly axis: LineAxis;
+  readonly atMm: number;
+  readonly s: Float64Array;
+  readonly out: Float64Array;
+  readonly sigma: Float64Array;
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+}
+
+/** The wall as a grid: node (i, j) at along = i * stepMm, up = j * stepMm, stored row by row from the floor (j * nx + i);
+ *  NaN where there is no wall (inside openings, beyond the wall's ends). */
+export interface Surface {
+  readonly stepMm: number;
+  readonly nx: number;
+  readonly ny: number;
+  readonly out: Float64Array;
+  readonly sigma: Float64Array;
+}
+
+/** Where a photograph was taken from, as resected. `offsetSigmaMm`: expected sigma of a wall offset seen in it. */
+export interface PhotoPose {
+  readonly id: string;
+  readonly position: WallPoint;
+  /** Rotation vector in the camera frame from "facing the wall squarely" (rad). */
+  readonly rotationRad: readonly [number, number, number];
+  readonly focalPx: number;
+  readonly offsetSigmaMm: number;
+  readonly markRmsPx: number;
+}
+
+export interface PhoneLens {
+  readonly id: string;
+  readonly k1: number;
+  readonly sigma: number;
+}
+
+/** Standardised residual of one reading or one photographed line (Baarda's w); |w| > 3.29 makes it suspect. */
+export interface Residual {
+  readonly kind: 'reading' | 'line';
+  readonly subject: string;
+  readonly residualMm: number;
+  readonly w: number;
+}
+
+export interface Solution {
+  readonly profiles: readonly Profile[];
+  readonly surface: Surface;
+  readonly phones: readonly PhoneLens[];
+  readonly photos: readonly PhotoPose[];
+  readonly residuals: readonly Residual[];
+  readonly warnings: readonly Warning[];
+}
+
+/** out = p + q along + r up: the back of the boards (mm, mm/mm). */
+export interface BedPlane {
+  readonly p: number;
+  readonly q: number;
+  readonly r: number;
+}
+
+export type Zone = 'thin' | 'normal' | 'packed' | 'beyond';
+
+export interface ZoneShare {
+  readonly zone: Zone;
+  readonly areaM2: number;
+  readonly share: number;
+}
+
+/** One board as fixed: its rectangle on the wall, and the parts cut out of it. */
+export interface Board extends WallRect {
+  readonly id: string;
+  readonly cutouts: readonly WallRect[];
+}
+
+/** A gauge screw: its head stands `projection` mm out of the wall, on the bed plane. */
+export interface GaugeScrew {
+  readonly id: string;
+  readonly board: string;
+  readonly along: number;
+  readonly up: number;
+  readonly projection: number;
+  readonly sigma: number;
+  /** Distance of the screw head from the laser's reference plane (mm, positive behind it). */
+  readonly fromLaser: number;
+  readonly zone: Zone;
+}
+
+export interface Adhesive {
+  readonly coverage: number;
+  readonly volumeL: number;
+  readonly powderKg: number;
+  readonly waterL: number;
+  readonly bags: number;
+  readonly bagKg: number;
+  readonly wasteShare: number;
+  readonly mixes: number;
+  readonly potLifeMin: number;
+}
+
+export interface HighPoint {
+  readonly along: number;
+  readonly up: number;
+  readonly out: number;
+  readonly bed: number;
+  readonly sigma: number;
+}
+
+export interface LiningPlan {
+  readonly bedPlane: BedPlane;
+  /** Bed depth at the surface's nodes, same order, NaN where there is no wall. */
+  readonly bed: Float64Array;
+  readonly meanBedMm: number;
+  readonly maxBedMm: number;
+  readonly zones: readonly ZoneShare[];
+  readonly highPoint: HighPoint;
+  readonly boards: readonly Board[];
+  readonly screws: readonly GaugeScrew[];
+  readonly adhesive: Adhesive;
+  readonly warnings: readonly Warning[];
+}

@@ -1,0 +1,149 @@
+/**
+ * The survey as a plain immutable value (contract A, survey file version 1). Lengths in mm, image points in px of the
+ * upright picture. `null` stands for "not measured" in the file; inside results a missing value is NaN.
+ * Keys the file has beyond these are kept by file/ and pass through untouched.
+ */
+export interface Survey {
+  readonly format: 'bedplane-survey';
+  readonly version: 1;
+  readonly title: string;
+  readonly units: 'mm' | 'inch';
+  readonly wall: Wall;
+  readonly phones: readonly Phone[];
+  readonly readings: readonly Reading[];
+  readonly photos: readonly Photo[];
+  readonly lining: Lining;
+}
+
+export interface Wall {
+  readonly width: number;
+  readonly height: number;
+  readonly side: 'internal' | 'external' | 'party';
+  readonly openings: readonly Opening[];
+  readonly boxes: readonly Box[];
+}
+
+/** A rectangle on the wall: its left lower corner, width and height (mm). */
+export interface WallRect {
+  readonly along: number;
+  readonly up: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Not wall: a window, door or niche. */
+export interface Opening extends WallRect {
+  readonly id: string;
+  readonly kind: string;
+}
+
+/** A socket or switch box; `proud` is how far it stands out of the wall (mm, negative = recessed). */
+export interface Box extends WallRect {
+  readonly id: string;
+  readonly kind: string;
+  readonly proud: number;
+}
+
+export interface Phone {
+  readonly id: string;
+  readonly name: string;
+  /** Radial distortion k1 of the phone's lens, null = unknown; sigma is its prior standard deviation. */
+  readonly lens: { readonly k1: number | null; readonly sigma: number };
+}
+
+/** A rule reading: distance from the laser's reference plane back to the wall, so `out` = -distance. */
+export interface Reading {
+  readonly id: string;
+  readonly along: number;
+  readonly up: number;
+  readonly distance: number;
+  readonly sigma: number;
+}
+
+export interface Photo {
+  readonly id: string;
+  readonly file: string;
+  readonly phone: string;
+  readonly stand: Stand;
+  readonly marks: readonly Mark[];
+  readonly tapes: readonly Tape[];
+  readonly masks: readonly Mask[];
+  readonly lines: readonly LaserLine[];
+  /** Size of the upright picture (px) and its EXIF 35 mm focal length; noted when the picture is first opened. */
+  readonly widthPx?: number | undefined;
+  readonly heightPx?: number | undefined;
+  readonly focal35Mm?: number | null | undefined;
+}
+
+/** Where the phone stood: `off` the reference plane, `up` from the floor, `along` from the left end; null = not measured. */
+export interface Stand {
+  readonly off: number | null;
+  readonly up: number | null;
+  readonly along: number | null;
+  readonly sigma: number;
+}
+
+/** A point of the picture (u, v) whose place on the wall (along, up) is known; sigma of the image point in px. */
+export interface Mark {
+  readonly u: number;
+  readonly v: number;
+  readonly along: number;
+  readonly up: number;
+  readonly sigma: number;
+}
+
+/** Two marks (indices) on one tape, the axis it lies along and its graduation (mm). */
+export interface Tape {
+  readonly from: number;
+  readonly to: number;
+  readonly axis: 'along' | 'up';
+  readonly pitch: number;
+}
+
+/** A part of the picture to leave out (px). */
+export interface Mask {
+  readonly u: number;
+  readonly v: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export type LaserColour = 'red' | 'green';
+export type LineAxis = 'level' | 'plumb';
+
+/** The sheet of light: level at a height `at`, or plumb and square to the wall at `along` = `at` (mm; null = not typed yet). */
+export interface Sheet {
+  readonly axis: LineAxis;
+  readonly at: number | null;
+}
+
+export interface LaserLine {
+  readonly id: string;
+  readonly colour: LaserColour;
+  readonly sheet: Sheet;
+  /** Empty = not looked for yet. */
+  readonly points: readonly LinePoint[];
+  readonly gaps: readonly Gap[];
+}
+
+/** found by the finder; moved or added by hand; suspect = used with care, shown so; off = left out by hand. */
+export type PointState = 'found' | 'moved' | 'added' | 'suspect' | 'off';
+
+export interface LinePoint {
+  readonly u: number;
+  readonly v: number;
+  /** Standard deviation across the line, px. */
+  readonly sigma: number;
+  readonly state: PointState;
+}
+
+/** A stretch without line, px along the picture's axis nearest to the line: u of a level line, v of a plumb one. */
+export interface Gap {
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Lining {
+  readonly board: { readonly width: number; readonly length: number; readonly thickness: number };
+  readonly bed: { readonly min: number; readonly max: number; readonly packedMax: number };
+}

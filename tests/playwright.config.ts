@@ -1,0 +1,32 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig, devices } from '@playwright/test';
+import { chromiumArgs, chromiumPath } from './browser.mjs';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const port = Number(process.env.PORT ?? 41730);
+const executablePath = chromiumPath();
+
+export default defineConfig({
+  testDir: './browser',
+  outputDir: '../test-results',
+  timeout: 120_000,
+  workers: 1,
+  forbidOnly: !!process.env.CI,
+  reporter: [['list'], ['json', { outputFile: '../test-results/browser.json' }]],
+  use: {
+    ...devices['Desktop Chrome'],
+    viewport: { width: 1440, height: 900 },
+    baseURL: `http://localhost:${port}/`,
+    trace: 'retain-on-failure',
+    serviceWorkers: 'block',
+    launchOptions: { ...(executablePath ? { executablePath } : {}), args: chromiumArgs },
+  },
+  webServer: {
+    // the built files under the real policy, as `npm start` serves them
+    command: `npx vite build --logLevel warn && npx vite preview --port ${port} --strictPort`,
+    cwd: root,
+    url: `http://localhost:${port}/`,
+    reuseExistingServer: !process.env.CI,
+    timeout: 180_000,
+  },
+});

@@ -1,0 +1,38 @@
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'vitest/config';
+import { opencvPlugin } from './workers/opencv/vite-plugin.ts';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+// 'wasm-unsafe-eval' compiles WebAssembly; no 'unsafe-eval': the opencv plugin rewrites embind's `new Function` sites
+const contentSecurityPolicy = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "worker-src 'self'",
+  "style-src 'self'",
+  "img-src 'self' blob: data:",
+  "connect-src 'self' blob:",
+  "font-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+export default defineConfig({
+  root: here('./src'),
+  base: './',
+  publicDir: here('./src/public'),
+  cacheDir: here('./node_modules/.vite'),
+  plugins: [opencvPlugin(), svelte({ configFile: false, compilerOptions: { runes: true } })],
+  worker: { format: 'es', plugins: () => [opencvPlugin()] },
+  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0 },
+  preview: { port: 4173, headers: { 'Content-Security-Policy': contentSecurityPolicy } },
+  test: {
+    root: here('.'),
+    environment: 'node',
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/browser/**', 'node_modules/**'],
+    testTimeout: 60_000,
+  },
+});
