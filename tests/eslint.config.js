@@ -20,5 +20,5 @@ export default ts.config(
     },
   },
   { files: ['**/*.svelte', '**/*.svelte.ts'], languageOptions: { parserOptions: { parser: ts.parser } } },
-  { files: ['**/*.js'], ...ts.configs.disableTypeChecked },
+  { files: ['**/*.{js,mjs}'], ...ts.configs.disableTypeChecked },
 );

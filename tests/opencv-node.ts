@@ -12,6 +12,9 @@ export async function loadOpenCvInNode(): Promise<{ cv: OpenCv }> {
   const glue = (await import(/* @vite-ignore */ url)) as { default: OpenCvFactory };
   const wasm = await WebAssembly.compile(readFileSync(require.resolve('opencv-wasm/opencv.wasm')));
   return {
-    cv: startOpenCv(glue.default, (imports) => new WebAssembly.Instance(wasm, imports as WebAssembly.Imports)),
+    cv: startOpenCv(
+      glue.default,
+      (imports) => new WebAssembly.Instance(wasm, imports as WebAssembly.Imports),
+    ),
   };
 }

@@ -13,6 +13,9 @@ export async function loadOpenCv(): Promise<{ cv: OpenCv }> {
     : await WebAssembly.compile(await answer.arrayBuffer());
   // wrapped in an object: the module itself must not be what a promise resolves to
   return {
-    cv: startOpenCv(opencvFactory, (imports) => new WebAssembly.Instance(module, imports as WebAssembly.Imports)),
+    cv: startOpenCv(
+      opencvFactory,
+      (imports) => new WebAssembly.Instance(module, imports as WebAssembly.Imports),
+    ),
   };
 }

@@ -1,0 +1,51 @@
+// `npm test`: everything, in the order in which a fault is cheapest to find. Goes on after a failure, counts the truth.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+
+/** @param {string} title @param {string} command @param {string[]} args */
+function run(title, command, args) {
+  console.log(`\n== ${title}`);
+  return spawnSync(command, args, { stdio: 'inherit', shell: process.platform === 'win32' }).status === 0;
+}
+
+/** @param {string} file @returns {any} */
+const readReport = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : undefined);
+
+rmSync('test-results', { recursive: true, force: true });
+mkdirSync('test-results', { recursive: true });
+let passed = 0;
+let failed = 0;
+/** @param {boolean} ok */
+const count = (ok) => (ok ? passed++ : failed++);
+
+count(run('types', 'npm', ['run', '--silent', 'check']));
+count(run('lint', 'npm', ['run', '--silent', 'lint']));
+
+const unitOk = run('unit and headless', 'npx', [
+  'vitest',
+  'run',
+  '--reporter=default',
+  '--reporter=json',
+  '--outputFile.json=test-results/unit.json',
+]);
+const unit = readReport('test-results/unit.json');
+passed += unit?.numPassedTests ?? 0;
+failed += unit?.numFailedTests ?? 0;
+// a file that does not load, or a runner that dies, counts although no test of it did
+if (!unitOk && !unit?.numFailedTests) failed++;
+
+if (run('a browser for the tests', 'npm', ['run', '--silent', 'browser'])) {
+  const browserOk = run('browser, on the built files', 'npx', [
+    'playwright',
+    'test',
+    '-c',
+    'tests/playwright.config.ts',
+  ]);
+  const stats = readReport('test-results/browser.json')?.stats;
+  passed += (stats?.expected ?? 0) + (stats?.flaky ?? 0);
+  failed += stats?.unexpected ?? 0;
+  if (!browserOk && !stats?.unexpected) failed++;
+} else failed++;
+
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exit(failed === 0 ? 0 : 1);
