@@ -67,4 +67,7 @@ export type WarningCode =
   | 'bed_over_packed' // some of the wall is beyond direct bonding
   | 'bed_may_be_thin' // within one sigma of the minimum at the high point
   | 'board_too_short' // the stock board does not reach the ceiling
+  | 'joint_at_corner' // a board joint that cannot be kept clear of an opening's corner
+  | 'joint_at_box' // a board joint that cannot be kept clear of a box
+  | 'floor_gap_wide' // the stock board is a little short; the gap is at the floor
   | 'strip_narrow'; // an unavoidable narrow strip of board

@@ -93,6 +93,30 @@ export interface GaugeScrew {
   readonly zone: Zone;
 }
 
+/** What is mixed for one board: `volumeL` on the wall, powder and water with waste, and the dabs it is put on in. */
+export interface BoardMix {
+  readonly board: string;
+  readonly areaM2: number;
+  readonly meanBedMm: number;
+  readonly volumeL: number;
+  readonly powderKg: number;
+  readonly waterL: number;
+  readonly mixes: number;
+  readonly dabs: BoardDabs;
+}
+
+/** The dabs behind one board, beside the continuous strip at the floor; count 0 = a small board, on a strip alone. */
+export interface BoardDabs {
+  readonly columns: number;
+  readonly rows: number;
+  /** Dabs left after those that would lie in a cut-out. */
+  readonly count: number;
+  /** Pressed footprint and adhesive of one dab at the board's mean bed. */
+  readonly footprintMm2: number;
+  readonly volumeL: number;
+}
+
+/** The whole wall's adhesive: `volumeL` as it stands pressed on the wall; powder, water and bags include the waste. */
 export interface Adhesive {
   readonly coverage: number;
   readonly volumeL: number;
@@ -103,14 +127,33 @@ export interface Adhesive {
   readonly wasteShare: number;
   readonly mixes: number;
   readonly potLifeMin: number;
+  readonly perBoard: readonly BoardMix[];
 }
 
+/** A spot of the wall that the bed plane rests on: the bed there is the minimum. */
 export interface HighPoint {
   readonly along: number;
   readonly up: number;
   readonly out: number;
   readonly bed: number;
   readonly sigma: number;
+}
+
+/** Which way of lining the wall suits: dabs alone, dabs over packing strips, or not direct bonding at all. */
+export type LiningWay = 'direct_bond' | 'pack_first' | 'frame_or_plaster';
+
+export type LiningCaution =
+  | 'external_wall_uninsulated' // room air behind the boards meets a cold face: damp and mould
+  | 'party_wall_sound' // boards on dabs can let through more sound than the bare wall
+  | 'horizontal_joint' // a board is too short and the joint above it shows
+  | 'high_point_unsure'; // the bed may come out thinner than the minimum
+
+/** The short answer whether the wall can be lined on dabs, with the shares of its area that decide. */
+export interface Verdict {
+  readonly way: LiningWay;
+  readonly overMaxShare: number;
+  readonly overPackedShare: number;
+  readonly cautions: readonly LiningCaution[];
 }
 
 export interface LiningPlan {
@@ -120,9 +163,12 @@ export interface LiningPlan {
   readonly meanBedMm: number;
   readonly maxBedMm: number;
   readonly zones: readonly ZoneShare[];
+  /** The high point that stands furthest out, and all that touch, from the left. */
   readonly highPoint: HighPoint;
+  readonly highPoints: readonly HighPoint[];
   readonly boards: readonly Board[];
   readonly screws: readonly GaugeScrew[];
   readonly adhesive: Adhesive;
+  readonly verdict: Verdict;
   readonly warnings: readonly Warning[];
 }

@@ -1,5 +1,11 @@
-import { cameraFromWallRotation, type CameraPoint, type ImagePoint, type Rotation, type WallPoint } from './frames.ts';
-import { distortionFactor, undistortRadius } from './lens.ts';
+import {
+  cameraFromWallRotation,
+  type CameraPoint,
+  type ImagePoint,
+  type Rotation,
+  type WallPoint,
+} from './frames.ts';
+import { distortionFactor, liesWithinFold, undistortRadius } from './lens.ts';
 
 /** A camera at a place: position on the wall frame (mm), rotation vector (rad), focal length and picture size (px), k1. */
 export interface Camera {
@@ -29,7 +35,7 @@ export function cameraFromWall(position: WallPoint, rotation: Rotation, point: W
 }
 
 /**
- * Image point (px) of a wall point (mm); NaN for points behind the camera.
+ * Image point (px) of a wall point (mm); NaN for points behind the camera or beyond the lens's fold.
  * Source: pinhole with Brown's radial term, DEVELOPERS.md "Frames".
  */
 export function imageFromWall(camera: Camera, point: WallPoint): ImagePoint {
@@ -37,7 +43,9 @@ export function imageFromWall(camera: Camera, point: WallPoint): ImagePoint {
   if (p.forward <= 0) return { u: NaN, v: NaN };
   const x = p.right / p.forward;
   const y = p.down / p.forward;
-  const factor = camera.focalPx * distortionFactor(Math.hypot(x, y), camera.k1);
+  const radius = Math.hypot(x, y);
+  if (!liesWithinFold(radius, camera.k1)) return { u: NaN, v: NaN };
+  const factor = camera.focalPx * distortionFactor(radius, camera.k1);
   const centre = principalPoint(camera);
   return { u: centre.u + factor * x, v: centre.v + factor * y };
 }

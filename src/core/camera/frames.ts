@@ -50,6 +50,20 @@ export function rotationFromVector(vectorRad: readonly [number, number, number])
 }
 
 /**
+ * Rotation vector of a rotation matrix that turns by less than half a turn, the inverse of `rotationFromVector`.
+ * @example vectorFromRotation(rotationFromVector([0.1, -0.4, 0.2])) // [0.1, -0.4, 0.2]
+ */
+export function vectorFromRotation(rotation: Rotation): [number, number, number] {
+  const x = (rotation[7] - rotation[5]) / 2;
+  const y = (rotation[2] - rotation[6]) / 2;
+  const z = (rotation[3] - rotation[1]) / 2;
+  const sine = Math.hypot(x, y, z);
+  const angle = Math.atan2(sine, (rotation[0] + rotation[4] + rotation[8] - 1) / 2);
+  const factor = sine < 1e-9 ? 1 : angle / sine;
+  return [x * factor, y * factor, z * factor];
+}
+
+/**
  * Camera-from-wall rotation: the rotation vector turns the camera away from facing the wall squarely, where
  * right = along, down = -up and forward = -out.
  * @example cameraFromWallRotation([0, 0, 0]) // [1, 0, 0, 0, -1, 0, 0, 0, -1]

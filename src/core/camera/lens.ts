@@ -12,11 +12,22 @@ export function distortionFactor(radius: number, k1: number): number {
 }
 
 /**
- * Undistorted radius of a distorted one (both normalised), by Newton's method on r (1 + k1 r^2) = r_d.
- * Converges for |k1| r^2 well under 1/3, which holds for every phone lens (|k1| < 0.1, r < 1.2).
+ * Whether a normalised radius lies where the lens still moves points outwards: a barrel lens's formula folds back at
+ * r^2 = 1 / (-3 k1), and beyond that stands for no real ray.
+ * @example liesWithinFold(1, -0.4) // false
+ */
+export function liesWithinFold(radius: number, k1: number): boolean {
+  return 1 + 3 * k1 * radius * radius > 0;
+}
+
+/**
+ * Undistorted radius of a distorted one (both normalised), by Newton's method on r (1 + k1 r^2) = r_d, which approaches
+ * from one side; NaN beyond the fold of a barrel lens.
  * @example undistortRadius(0.99, -0.01) // 1
  */
 export function undistortRadius(distortedRadius: number, k1: number): number {
+  // at the fold r_d is 2/3 of r
+  if (k1 < 0 && distortedRadius >= 2 / 3 / Math.sqrt(-3 * k1)) return NaN;
   let r = distortedRadius;
   for (let i = 0; i < 20; i++) {
     const step = (r * (1 + k1 * r * r) - distortedRadius) / (1 + 3 * k1 * r * r);

@@ -1,0 +1,128 @@
+import { refuse } from '../refusal.ts';
+import type { Photo } from '../survey.ts';
+import type { Camera } from './camera.ts';
+import { chiSquare999 } from './chi-square.ts';
+import { invertSymmetric } from './dense.ts';
+import { checkMarks, checkStand, describeWeakStand } from './evidence-check.ts';
+import { countFree, listPriors, type Evidence, type LensPrior } from './evidence.ts';
+import type { WallPoint } from './frames.ts';
+import type { Ending } from './levenberg-marquardt.ts';
+import { checkLine } from './line-check.ts';
+import { standardizeResiduals, type MarkResidual, type PriorResidual } from './mark-residuals.ts';
+import { cameraOf, findOptima, followEvidence, type Optima } from './optimum.ts';
+import { CAMERA_PARAMETERS, packCamera } from './projection.ts';
+
+export type { LensPrior } from './evidence.ts';
+
+export interface ResectContext {
+  /** Where each mark lies off the reference plane (mm), in the marks' order; 0 where not given. */
+  readonly markOutMm?: readonly number[];
+  /**
+   * How well those are known (sigma, mm); 0 where not given. Before the wall is solved its relief, some 10 mm, moves marks
+   * by several px: without it good marks look wrong.
+   */
+  readonly markOutSigmaMm?: number;
+  /** Keep k1 at the lens's value. */
+  readonly holdK1?: boolean;
+}
+
+/** Where a photograph was taken from, with what speaks for it. */
+export interface Resection {
+  readonly camera: Camera;
+  /**
+   * Covariance of along, up, out (mm), rotation vector (rad), log focal length, k1: 8 x 8, row-major; the row and column
+   * of k1 are zero when it was held.
+   */
+  readonly covariance: Float64Array;
+  readonly k1Sigma: number;
+  /** Root mean square of the marks' residuals, over both coordinates (px). */
+  readonly markRmsPx: number;
+  readonly markResiduals: readonly MarkResidual[];
+  readonly priorResiduals: readonly PriorResidual[];
+  /** Indices of marks whose standardised residual passes 3.29 (warning `marks_suspect`), worst first. */
+  readonly suspectMarks: readonly number[];
+  /** Sum of squared standardised residuals and the number of observations beyond what the unknowns take. */
+  readonly chiSquare: number;
+  readonly redundancy: number;
+  /** Whether marks, stand and focal length agree: chi-square within its 99.9 % point. If not, `listBlunders` says why. */
+  readonly agrees: boolean;
+  readonly iterations: number;
+  readonly ended: Ending;
+  /** A second place that fits about as well, when there is one: measure the stand more fully. */
+  readonly rival: WallPoint | null;
+}
+
+/** A pivot of the information matrix (diagonal scaled to 1) under this: an unknown that nothing determines. */
+const LEAST_PIVOT = 1e-12;
+
+/**
+ * Camera of one photograph from its marks, measured stand, EXIF focal length and lens, by Levenberg-Marquardt from several
+ * starts, with its covariance.
+ * Refuses as `checkMarks` and `checkStand` do, where the evidence leaves the camera undetermined, and where none of the
+ * photo's lines can be used from there; with several lines ask `checkLine` for each.
+ * @throws marks_few, marks_at_one_place, mark_outside_picture, stand_missing, stand_weak, stand_on_sheet; Error where the
+ * picture's size is missing
+ * Source: DEVELOPERS.md "One photograph".
+ */
+export function resectPhoto(photo: Photo, lens: LensPrior, context: ResectContext = {}): Resection {
+  const problem = checkMarks(photo) ?? checkStand(photo);
+  if (problem) refuse(problem);
+  const evidence = gatherEvidence(photo, lens, context);
+  const optima = findOptima(evidence, photo.lines);
+  if (!optima) return refuse(describeWeakStand(photo, Infinity));
+  const resection = describe(evidence, optima);
+  // a camera that marks at odds have put somewhere says nothing about the stand
+  if (resection.agrees) refuseWithoutLine(photo, resection);
+  return resection;
+}
+
+/** What is known of a photo's camera: its marks, stand, focal length and, unless held, the lens. */
+export function gatherEvidence(photo: Photo, lens: LensPrior, context: ResectContext): Evidence {
+  const held = (context.holdK1 ?? false) || lens.sigma === 0;
+  const priors = listPriors(photo, held ? null : lens);
+  return {
+    photo,
+    markOutMm: context.markOutMm ?? [],
+    markOutSigmaMm: context.markOutSigmaMm ?? 0,
+    priors,
+    k1: lens.k1,
+  };
+}
+
+/** Stops when the photo has lines of known place and none of them can be used from here. */
+function refuseWithoutLine(photo: Photo, resection: Resection): void {
+  const placed = photo.lines.filter((line) => line.sheet.at !== null);
+  const problems = placed.map((line) => checkLine(photo, line, resection));
+  const first = problems[0];
+  if (first && problems.every((problem) => problem !== null)) refuse(first);
+}
+
+/** Camera of the same photograph with k1 held at another value, starting from a camera already found. */
+export function resectAt(photo: Photo, near: Camera, k1: number, context: ResectContext): Camera {
+  const evidence = gatherEvidence(photo, { k1, sigma: 0 }, { ...context, holdK1: true });
+  const minimum = followEvidence(evidence, packCamera({ ...near, k1 }));
+  return minimum ? cameraOf(evidence, minimum) : near;
+}
+
+function describe(evidence: Evidence, { best, rival }: Optima): Resection {
+  const free = countFree(evidence);
+  const redundancy = best.residuals.values.length - free;
+  const inverse = invertSymmetric(best.information, free, LEAST_PIVOT);
+  if (!inverse) return refuse(describeWeakStand(evidence.photo, Infinity));
+  const covariance = new Float64Array(CAMERA_PARAMETERS * CAMERA_PARAMETERS);
+  for (let i = 0; i < free; i++)
+    covariance.set(inverse.subarray(i * free, (i + 1) * free), i * CAMERA_PARAMETERS);
+  const camera = cameraOf(evidence, best);
+  return {
+    camera,
+    covariance,
+    k1Sigma: Math.sqrt(covariance[CAMERA_PARAMETERS * CAMERA_PARAMETERS - 1]!),
+    ...standardizeResiduals(evidence, camera, best.residuals, inverse),
+    chiSquare: best.cost,
+    redundancy,
+    agrees: redundancy === 0 || best.cost <= chiSquare999(redundancy),
+    iterations: best.iterations,
+    ended: best.ended,
+    rival: rival && cameraOf(evidence, rival).position,
+  };
+}
