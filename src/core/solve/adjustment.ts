@@ -1,0 +1,109 @@
+import { addToBand, type BandMatrix } from './banded.ts';
+import { createBordered, factorBordered, solveBordered, type BorderedFactor } from './bordered.ts';
+import { buildPrecision, type FieldScale } from './field.ts';
+import { locateOnGrid, varianceInCell, type Grid } from './grid.ts';
+import { listTrendFactors, TREND, type Observation } from './observation.ts';
+
+/** The solver's grid with the field's precision on it: made once for several adjustments. */
+export interface FieldModel {
+  readonly grid: Grid;
+  readonly scale: FieldScale;
+  readonly precision: BandMatrix;
+}
+
+/** A field model of a grid. */
+export function createFieldModel(grid: Grid, scale: FieldScale): FieldModel {
+  return { grid, scale, precision: buildPrecision(grid, scale) };
+}
+
+/** The most probable field and unknowns, with the factor that their covariances come from. */
+export interface Adjustment {
+  readonly model: FieldModel;
+  /** Field without trend at the nodes, solver's order. */
+  readonly field: Float64Array;
+  readonly unknowns: Float64Array;
+  readonly factor: BorderedFactor;
+  /** Offset f = trend + field (mm) at a place on the wall (mm). */
+  readonly offsetAt: (alongMm: number, upMm: number) => number;
+}
+
+/** An observation on the grid: its non-zero factors on nodes and unknowns, and its whole noise. */
+export interface GridRow {
+  readonly nodes: readonly number[];
+  readonly nodeFactors: readonly number[];
+  readonly unknowns: readonly number[];
+  readonly factors: readonly number[];
+  readonly sigma: number;
+}
+
+/** Spreads an observation over the four nodes around it and the trend; what the field does within a cell is noise to it. */
+export function placeOnGrid(model: FieldModel, observation: Observation): GridRow {
+  const { grid, scale } = model;
+  const { along, up, field, unknowns, factors } = observation;
+  const own = observation.sigma ** 2 + (observation.roughness * scale.roughMm) ** 2;
+  if (field === 0) return { nodes: [], nodeFactors: [], unknowns, factors, sigma: Math.sqrt(own) };
+  const place = locateOnGrid(grid, along, up);
+  const inCell = varianceInCell(place, grid.stepMm, scale.rangeMm) * scale.sdMm ** 2;
+  return {
+    nodes: place.nodes,
+    nodeFactors: place.weights.map((weight) => field * weight),
+    unknowns: [0, 1, 2, ...unknowns],
+    factors: [...listTrendFactors(along, up).map((factor) => field * factor), ...factors],
+    sigma: Math.sqrt(own + field ** 2 * inCell),
+  };
+}
+
+/**
+ * Solves all observations and the field's prior together: normal equations of a band (nodes) and a dense border (trend and
+ * the other unknowns). `weights` multiply the inverse variances, 0 leaves an observation out.
+ * Source: DEVELOPERS.md "The whole wall"; Rue & Held 2005, Gaussian Markov Random Fields, 2.3.
+ */
+export function adjust(
+  model: FieldModel,
+  observations: readonly Observation[],
+  weights: Float64Array,
+  unknownCount: number,
+): Adjustment {
+  const { precision, grid } = model;
+  const n = precision.n;
+  const band: BandMatrix = { ...precision, entries: precision.entries.slice() };
+  const matrix = createBordered(band, unknownCount);
+  const field = new Float64Array(n);
+  const unknowns = new Float64Array(unknownCount);
+  observations.forEach((observation, index) => {
+    const weight = weights[index]!;
+    if (weight === 0) return;
+    const row = placeOnGrid(model, observation);
+    const information = weight / row.sigma ** 2;
+    row.nodes.forEach((node, a) => {
+      const left = information * row.nodeFactors[a]!;
+      field[node]! += left * observation.target;
+      for (let b = 0; b <= a; b++) addToBand(band, node, row.nodes[b]!, left * row.nodeFactors[b]!);
+      row.unknowns.forEach((q, b) => (matrix.border[q * n + node]! += left * row.factors[b]!));
+    });
+    row.unknowns.forEach((q, a) => {
+      const left = information * row.factors[a]!;
+      unknowns[q]! += left * observation.target;
+      row.unknowns.forEach((p, b) => (matrix.corner[q * unknownCount + p]! += left * row.factors[b]!));
+    });
+  });
+  const factor = factorBordered(matrix);
+  solveBordered(factor, field, unknowns);
+  const trend = unknowns.slice(0, TREND);
+  const offsetAt = (alongMm: number, upMm: number): number => {
+    const { nodes, weights: shares } = locateOnGrid(grid, alongMm, upMm);
+    let offset = 0;
+    nodes.forEach((node, k) => (offset += shares[k]! * field[node]!));
+    listTrendFactors(alongMm, upMm).forEach((factor, k) => (offset += factor * trend[k]!));
+    return offset;
+  };
+  return { model, field, unknowns, factor, offsetAt };
+}
+
+/** Observed less adjusted, in the observation's unit. */
+export function findResidual(adjustment: Adjustment, observation: Observation): number {
+  const { along, up, field, unknowns, factors, target } = observation;
+  let residual = target - (field === 0 ? 0 : field * adjustment.offsetAt(along, up));
+  unknowns.forEach((q, k) => (residual -= factors[k]! * adjustment.unknowns[q]!));
+  return residual;
+}

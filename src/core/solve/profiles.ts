@@ -1,0 +1,126 @@
+import { triangulateLine } from '../camera/triangulate.ts';
+import { alongSheet } from '../camera/sheet.ts';
+import { borderCovariance } from './bordered.ts';
+import type { Profile } from '../results.ts';
+import type { LaserLine, Survey } from '../survey.ts';
+import type { Adjustment } from './adjustment.ts';
+import { differentiateSeenPoint, type NetworkState } from './linearize.ts';
+import { liesInGap, liesOnWall, type Network } from './network.ts';
+
+/** A line without points as a profile: nothing is invented. */
+export function emptyProfile(photo: string, line: LaserLine): Profile {
+  const none = () => new Float64Array(0);
+  return {
+    photo,
+    line: line.id,
+    axis: line.sheet.axis,
+    atMm: line.sheet.at ?? NaN,
+    s: none(),
+    out: none(),
+    sigma: none(),
+    u: none(),
+    v: none(),
+  };
+}
+
+/**
+ * Profile of one line at the solved state: every point (not the thinned ones) cut with the corrected sheet by the corrected
+ * camera, in order along the line; sigma = point noise and the covariance of camera, lens and sheet together.
+ */
+export function drawProfileFrom(
+  survey: Survey,
+  network: Network,
+  state: NetworkState,
+  adjustment: Adjustment,
+  covariance: Float64Array,
+  lineIndex: number,
+): Profile {
+  const { line, station, sheet } = network.lines[lineIndex]!;
+  const camera = state.cameras[station]!;
+  const found = triangulateLine(camera, line);
+  const m = adjustment.factor.m;
+  const rows: {
+    s: number;
+    out: number;
+    noise: number;
+    shared: number;
+    alongSigma: number;
+    u: number;
+    v: number;
+  }[] = [];
+  for (let k = 0; k < found.s.length; k++) {
+    const image = { u: found.u[k]!, v: found.v[k]! };
+    const by = differentiateSeenPoint(network, state, lineIndex, image);
+    if (!by || !liesOnWall(survey.wall, by.place.along, by.place.up) || liesInGap(line, found, k)) continue;
+    rows.push({
+      s: alongSheet(sheet, by.place),
+      out: by.place.out,
+      noise: found.sigmaPx[k]! * by.outPerPx,
+      shared: evaluateSparse(covariance, m, by.unknowns, by.outFactors),
+      alongSigma: Math.sqrt(evaluateSparse(covariance, m, by.unknowns, by.alongFactors)),
+      ...image,
+    });
+  }
+  rows.sort((a, b) => a.s - b.s);
+  const s = Float64Array.from(rows, (row) => row.s);
+  const out = Float64Array.from(rows, (row) => row.out);
+  const sigma = Float64Array.from(rows, ({ noise, shared, alongSigma }, k) => {
+    const slip = changeOver(s, out, k, alongSigma);
+    return Math.sqrt(noise ** 2 + shared + Math.max(0, slip ** 2 - noise ** 2 / 2));
+  });
+  return {
+    photo: network.stations[station]!.photo.id,
+    line: line.id,
+    axis: sheet.axis,
+    atMm: sheet.at,
+    s,
+    out,
+    sigma,
+    u: Float64Array.from(rows, (row) => row.u),
+    v: Float64Array.from(rows, (row) => row.v),
+  };
+}
+
+/** Half the change of the offset from `reach` before point k to `reach` after it (mm): what a slip along the line costs. */
+function changeOver(s: Float64Array, out: Float64Array, k: number, reach: number): number {
+  let before = k;
+  let after = k;
+  while (before > 0 && s[k]! - s[before]! < reach) before--;
+  while (after < s.length - 1 && s[after]! - s[k]! < reach) after++;
+  return Math.abs(out[after]! - out[before]!) / 2;
+}
+
+function evaluateSparse(
+  covariance: Float64Array,
+  m: number,
+  unknowns: readonly number[],
+  factors: readonly number[],
+): number {
+  let sum = 0;
+  for (let a = 0; a < unknowns.length; a++) {
+    const row = unknowns[a]! * m;
+    for (let b = 0; b < unknowns.length; b++)
+      sum += factors[a]! * factors[b]! * covariance[row + unknowns[b]!]!;
+  }
+  return Math.max(0, sum);
+}
+
+/** Profiles of all lines of a survey, photo by photo; empty where a line was not found or takes no part. */
+export function listProfiles(
+  survey: Survey,
+  network: Network,
+  state: NetworkState,
+  adjustment: Adjustment,
+): Profile[] {
+  const covariance = borderCovariance(adjustment.factor);
+  return survey.photos.flatMap((photo) =>
+    photo.lines.map((line) => {
+      const index = network.lines.findIndex(
+        (seen) => seen.line === line && network.stations[seen.station]!.photo === photo,
+      );
+      return index < 0
+        ? emptyProfile(photo.id, line)
+        : drawProfileFrom(survey, network, state, adjustment, covariance, index);
+    }),
+  );
+}

@@ -1,0 +1,118 @@
+import {
+  adjust,
+  createFieldModel,
+  findResidual,
+  placeOnGrid,
+  type Adjustment,
+  type FieldModel,
+} from './adjustment.ts';
+import type { ObservationTest } from '../checks/baarda.ts';
+import type { FieldScale } from './field.ts';
+import type { Grid } from './grid.ts';
+import { applyCorrections, linearizeNetwork, type NetworkState, type TrendPrior } from './linearize.ts';
+import { countUnknowns, type Network } from './network.ts';
+import type { Observation } from './observation.ts';
+
+/** What is solved, on which grid, with what assumed of the wall, and which observations take no part. */
+export interface Task {
+  readonly network: Network;
+  readonly model: FieldModel;
+  readonly trend: TrendPrior;
+  /** Observations that take no part, by the names `nameObservation` gives them, with the test that each failed. */
+  readonly leftOut: LeftOut;
+}
+
+export type LeftOut = ReadonlyMap<string, ObservationTest>;
+
+/** A network solved until its corrections vanish, linearised where it ended. */
+export interface Settled {
+  readonly state: NetworkState;
+  readonly observations: readonly Observation[];
+  readonly weights: Float64Array;
+  readonly adjustment: Adjustment;
+}
+
+/** A task on a grid. */
+export function createTask(
+  network: Network,
+  grid: Grid,
+  scale: FieldScale,
+  trend: TrendPrior,
+  leftOut: LeftOut,
+): Task {
+  return { network, model: createFieldModel(grid, scale), trend, leftOut };
+}
+
+/** Huber's limit in sigmas: beyond it a point's pull no longer grows. Huber 1964; 2.5 keeps 99 % efficiency. */
+const HUBER_LIMIT = 2.5;
+/** By how many sigmas what is left out is loosened: a prior then leaves its unknown to the other evidence, and a photo
+ *  whose marks all contradict each other still has a place. */
+const LOOSE_PRIOR = 1000;
+const LOOSE_MARK = 10;
+/** Settled when no offset on a line moves by more than this (mm) and no weight by more than a twentieth. */
+const STILL_MM = 0.02;
+const STILL_WEIGHT = 0.05;
+
+/** The name by which an observation is left out: its kind and subject, e.g. "reading 2". */
+export function nameObservation(observation: Observation): string {
+  return `${observation.kind} ${observation.subject}`;
+}
+
+/**
+ * Gauss-Newton on the whole network: linearise, solve, correct, with Huber weights on the line's points, at most `rounds`
+ * times. The wall found goes into the next round as `out` of the tape marks, k1 and the corrections into the cameras.
+ */
+export function settleNetwork(
+  task: Task,
+  start: NetworkState,
+  rounds: number,
+  startWeights?: Float64Array,
+): Settled {
+  const { network, model, trend, leftOut } = task;
+  const count = countUnknowns(network);
+  let state = start;
+  let huber = startWeights;
+  for (let round = 1; ; round++) {
+    const observations = linearizeNetwork(network, state, trend);
+    const weights = Float64Array.from(observations, (observation, index) => {
+      if (leftOut.has(nameObservation(observation))) return weighLeftOut(observation);
+      return huber?.length === observations.length ? huber[index]! : 1;
+    });
+    const adjustment = adjust(model, observations, weights, count);
+    const nextHuber = weighPoints(adjustment, observations);
+    const still = isStill(adjustment, observations, weights, nextHuber, leftOut);
+    if (still || round >= rounds) return { state, observations, weights, adjustment };
+    state = applyCorrections(network, state, adjustment.unknowns, adjustment.offsetAt);
+    huber = nextHuber;
+  }
+}
+
+function weighLeftOut({ kind }: Observation): number {
+  if (kind === 'prior') return LOOSE_PRIOR ** -2;
+  return kind === 'mark' ? LOOSE_MARK ** -2 : 0;
+}
+
+function weighPoints(adjustment: Adjustment, observations: readonly Observation[]): Float64Array {
+  return Float64Array.from(observations, (observation) => {
+    if (observation.kind !== 'point') return 1;
+    const { sigma } = placeOnGrid(adjustment.model, observation);
+    const size = Math.abs(findResidual(adjustment, observation)) / sigma;
+    return size <= HUBER_LIMIT ? 1 : HUBER_LIMIT / size;
+  });
+}
+
+function isStill(
+  { unknowns }: Adjustment,
+  observations: readonly Observation[],
+  weights: Float64Array,
+  nextWeights: Float64Array,
+  leftOut: LeftOut,
+): boolean {
+  return observations.every((observation, index) => {
+    if (observation.kind !== 'point') return true;
+    if (leftOut.has(nameObservation(observation))) return true;
+    let moved = 0;
+    observation.unknowns.forEach((q, k) => (moved += observation.factors[k]! * unknowns[q]!));
+    return Math.abs(moved) < STILL_MM && Math.abs(nextWeights[index]! - weights[index]!) < STILL_WEIGHT;
+  });
+}

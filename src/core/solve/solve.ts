@@ -1,0 +1,175 @@
+import { refuse, type Warning } from '../refusal.ts';
+import type { PhotoPose, Profile, Solution, Surface } from '../results.ts';
+import type { Survey } from '../survey.ts';
+import { borderCovariance } from './bordered.ts';
+import { chooseGrid, createGrid, type Grid } from './grid.ts';
+import { applyCorrections, VAGUE_TREND, type NetworkState, type TrendPrior } from './linearize.ts';
+import { indexLens, type Network } from './network.ts';
+import { checkReadings, evaluatePlane, fitPlane } from './plane.ts';
+import { listProfiles } from './profiles.ts';
+import { listResiduals, warnOfSuspects } from './residuals.ts';
+import { estimateScale, USUAL_SCALE } from './scale.ts';
+import { createTask, settleNetwork, type Settled, type Task } from './settle.ts';
+import { snoopNetwork, type Snooped } from './snoop.ts';
+import { hasPoints, startNetwork } from './stations.ts';
+import { isUncertain, readSurface } from './surface.ts';
+
+/** Steps (mm) of the grids that gross errors are looked for and the iterations run on; only the last solve is on the surface's own. */
+const GROSS_STEP_MM = 100;
+const COARSE_STEP_MM = 50;
+const ROUNDS = 8;
+/** Before the wall's scale is known only errors this many times over the limit are taken out. */
+const GROSS_FACTOR = 2.5;
+
+/**
+ * The whole wall from everything measured: cameras, lens, sheets of light and surface solved together with honest sigmas,
+ * wrong readings, lines and marks named. `progress` is told the share done. Deterministic: same survey, same result.
+ * Without any reading the mean wall plane is taken as out = 0.
+ * @throws nothing_measured, readings_few, readings_in_line, line_height_missing, and what `resectPhoto` refuses
+ * Source: DEVELOPERS.md "The whole wall".
+ */
+export function solveSurvey(survey: Survey, progress: (share: number) => void = () => {}): Solution {
+  checkReadings(survey.readings);
+  const anyLine = survey.photos.some((photo) => photo.lines.some(hasPoints));
+  if (survey.readings.length === 0 && !anyLine) refuse({ code: 'nothing_measured' });
+  const { network, phoneIds, warnings } = startNetwork(survey, guessOffsets(survey));
+  if (network.readings.length === 0 && network.lines.length === 0) refuse({ code: 'nothing_measured' });
+  progress(0.1);
+  const grid = chooseGrid(survey.wall);
+  const { task, settled, tests } = settleCoarsely(survey, network, grid, progress);
+  progress(0.45);
+  const final = settleFinely(task, settled, grid);
+  progress(0.7);
+  const surface = readSurface(survey.wall, final.adjustment);
+  const profiles = listProfiles(survey, network, final.state, final.adjustment);
+  progress(1);
+  const told: Warning[] = [...warnings, ...warnOfSuspects(survey, task, tests)];
+  if (network.readings.length === 0) told.push({ code: 'no_readings', subject: 'wall' });
+  if (isUncertain(surface)) told.push({ code: 'surface_uncertain', subject: 'wall' });
+  const solution: Solution = {
+    profiles,
+    surface,
+    phones: describePhones(survey, phoneIds, final),
+    photos: describePhotos(network, final.state, profiles, final),
+    residuals: listResiduals(survey, task, tests),
+    warnings: told.filter(
+      (one, k) => told.findIndex((other) => other.code === one.code && other.subject === one.subject) === k,
+    ),
+  };
+  return network.readings.length === 0 ? levelOnMeanPlane(solution) : solution;
+}
+
+/** A first idea of the wall: the plane of the readings; without readings the laser's plane. */
+function guessOffsets({ readings }: Survey): (alongMm: number, upMm: number) => number {
+  if (readings.length === 0) return () => 0;
+  const plane = fitPlane(readings.map(({ along, up, distance }) => ({ along, up, out: -distance })));
+  return (alongMm, upMm) => evaluatePlane(plane, alongMm, upMm);
+}
+
+function startState(survey: Survey, network: Network): NetworkState {
+  return {
+    cameras: network.stations.map(({ camera, phone }) => ({ ...camera, k1: network.phones[phone]!.k1 })),
+    lensK1: network.phones.map(({ k1 }) => k1),
+    sheets: network.lines.map(() => ({ shiftMm: 0, tilt: 0 })),
+    offsetAt: guessOffsets(survey),
+  };
+}
+
+/** Iterates on coarser grids: gross errors out, the wall's scale by likelihood, then every error the test finds. */
+function settleCoarsely(
+  survey: Survey,
+  network: Network,
+  grid: Grid,
+  progress: (share: number) => void,
+): Snooped {
+  const coarsen = (stepMm: number) => (grid.stepMm < stepMm ? createGrid(survey.wall, stepMm) : grid);
+  const rough = coarsen(GROSS_STEP_MM);
+  const usual = createTask(network, rough, USUAL_SCALE, VAGUE_TREND, new Map());
+  const guess = settleNetwork(usual, startState(survey, network), ROUNDS);
+  const firstScale = estimateScale(network, guess);
+  const first = createTask(network, rough, firstScale, VAGUE_TREND, new Map());
+  const gross = snoopNetwork(first, guess.state, GROSS_FACTOR, ROUNDS);
+  progress(0.2);
+  const scale = estimateScale(network, gross.settled);
+  progress(0.3);
+  const second = createTask(network, coarsen(COARSE_STEP_MM), scale, VAGUE_TREND, gross.task.leftOut);
+  return snoopNetwork(second, gross.settled.state, 1, ROUNDS);
+}
+
+/** The last solve, on the surface's own grid. Without readings the trend is held where it was found: lean is not known. */
+function settleFinely(task: Task, settled: Settled, grid: Grid): Settled {
+  const { network, model, leftOut } = task;
+  const found = settled.adjustment.unknowns;
+  const held: TrendPrior = { mean: [found[0]!, found[1]!, found[2]!], sigma: [1e-3, 1e-3, 1e-3] };
+  const trend = network.readings.length === 0 ? held : VAGUE_TREND;
+  const fine = createTask(network, grid, model.scale, trend, leftOut);
+  const last = settleNetwork(fine, settled.state, 1, settled.weights);
+  const { unknowns, offsetAt } = last.adjustment;
+  return { ...last, state: applyCorrections(network, settled.state, unknowns, offsetAt) };
+}
+
+function describePhones(survey: Survey, phoneIds: readonly string[], { state, adjustment }: Settled) {
+  const covariance = borderCovariance(adjustment.factor);
+  const m = adjustment.factor.m;
+  return phoneIds
+    .map((id, phone) => {
+      const unknown = indexLens(phone);
+      return { id, k1: state.lensK1[phone]!, sigma: Math.sqrt(covariance[unknown * m + unknown]!) };
+    })
+    .filter(({ id }) => survey.phones.some((phone) => phone.id === id));
+}
+
+function describePhotos(
+  network: Network,
+  state: NetworkState,
+  profiles: readonly Profile[],
+  { observations, adjustment }: Settled,
+): PhotoPose[] {
+  return network.stations.map(({ photo }, station) => {
+    const camera = state.cameras[station]!;
+    const own = profiles.filter((profile) => profile.photo === photo.id);
+    const squares = own.flatMap(({ sigma }) => Array.from(sigma, (value) => value * value));
+    const misses = observations.filter(
+      ({ kind, subject }) => kind === 'mark' && network.marks[subject]!.station === station,
+    );
+    const missSquares = misses.map(
+      ({ target, field, along, up }) => (target - field * adjustment.offsetAt(along, up)) ** 2,
+    );
+    return {
+      id: photo.id,
+      position: camera.position,
+      rotationRad: camera.rotationRad,
+      focalPx: camera.focalPx,
+      offsetSigmaMm: Math.sqrt(average(squares)),
+      markRmsPx: Math.sqrt(average(missSquares)),
+    };
+  });
+}
+
+function average(values: readonly number[]): number {
+  return values.length === 0 ? NaN : values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+/** Without readings out = 0 is the mean plane of the wall: takes the surface's mean plane off surface and profiles. */
+function levelOnMeanPlane(solution: Solution): Solution {
+  const { nx, stepMm, out } = solution.surface;
+  const places = Array.from(out, (value, at) => ({
+    along: (at % nx) * stepMm,
+    up: Math.floor(at / nx) * stepMm,
+    out: value,
+  }));
+  const plane = fitPlane(places.filter((place) => !Number.isNaN(place.out)));
+  const surface: Surface = {
+    ...solution.surface,
+    out: Float64Array.from(places, (place) => place.out - evaluatePlane(plane, place.along, place.up)),
+  };
+  const profiles = solution.profiles.map((profile) => ({
+    ...profile,
+    out: profile.out.map((value, k) => {
+      const s = profile.s[k]!;
+      const [along, up] = profile.axis === 'level' ? [s, profile.atMm] : [profile.atMm, s];
+      return value - evaluatePlane(plane, along, up);
+    }),
+  }));
+  return { ...solution, surface, profiles };
+}

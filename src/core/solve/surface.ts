@@ -1,0 +1,46 @@
+import type { Surface } from '../results.ts';
+import type { Wall } from '../survey.ts';
+import type { Adjustment } from './adjustment.ts';
+import { findVariance, invertBordered } from './bordered.ts';
+import { indexNode } from './grid.ts';
+import { ROUGH_SPOT } from './linearize.ts';
+import { liesIn } from './network.ts';
+import { listTrendFactors } from './observation.ts';
+
+/**
+ * The wall as solved: offset and sigma (mm) at the nodes, row by row from the floor; NaN inside openings. sigma is that of
+ * the wall as a screw meets it, so it holds the roughness finer than the field.
+ */
+export function readSurface(wall: Wall, { model, field, unknowns, factor }: Adjustment): Surface {
+  const { grid, scale } = model;
+  const { nx, ny, stepMm } = grid;
+  const n = nx * ny;
+  const inverse = invertBordered(factor);
+  const out = new Float64Array(n).fill(NaN);
+  const sigma = new Float64Array(n).fill(NaN);
+  for (let at = 0; at < n; at++) {
+    const i = at % nx;
+    const j = Math.floor(at / nx);
+    const along = i * stepMm;
+    const up = j * stepMm;
+    if (wall.openings.some((opening) => liesIn(opening, along, up, 0))) continue;
+    const node = indexNode(grid, i, j);
+    const trend = listTrendFactors(along, up);
+    out[at] = trend.reduce((sum, share, k) => sum + share * unknowns[k]!, field[node]!);
+    const variance = findVariance(inverse, [node], [1], TREND_UNKNOWNS, trend);
+    sigma[at] = Math.hypot(Math.sqrt(variance), ROUGH_SPOT * scale.roughMm);
+  }
+  return { stepMm, nx, ny, out, sigma };
+}
+
+const TREND_UNKNOWNS = [0, 1, 2];
+
+/** Sigma over which a spot is uncertain (mm), and the share of the wall from which that is told. */
+const UNCERTAIN_MM = 3;
+const UNCERTAIN_SHARE = 0.1;
+
+/** Whether more than a tenth of the wall has a sigma over 3 mm. */
+export function isUncertain(surface: Surface): boolean {
+  const known = surface.sigma.filter((sigma) => !Number.isNaN(sigma));
+  return known.filter((sigma) => sigma > UNCERTAIN_MM).length > UNCERTAIN_SHARE * known.length;
+}
