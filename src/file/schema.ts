@@ -1,0 +1,170 @@
+import { z } from 'zod';
+import type { Survey } from '../core/survey.ts';
+
+// zod probes for `new Function` otherwise, which the page's policy reports as a breach
+z.config({ jitless: true });
+
+/** Longest and shortest side of a wall that is taken for one (mm); own choice. */
+const wallSideMm = { least: 100, most: 100_000 };
+
+const positive = z.number().gt(0);
+const list = <T extends z.ZodType>(item: T) =>
+  z
+    .array(item)
+    .nullish()
+    .transform((items) => items ?? []);
+const withDefault = <T extends z.ZodType>(item: T, value: z.output<T>) =>
+  item.nullish().transform((given) => given ?? value);
+const id = z.string().min(1);
+
+/** A path inside the survey's folder: not absolute, and no step up. */
+const photoFile = z
+  .string()
+  .min(1)
+  .refine((path) => !/^[/\\]|^[a-z]:|(^|[/\\])\.\.([/\\]|$)|\0/i.test(path), {
+    error: 'must be a path inside the folder of the survey',
+  });
+
+const rect = { along: z.number(), up: z.number(), width: positive, height: positive };
+const wallSide = z.number().min(wallSideMm.least).max(wallSideMm.most);
+
+const wall = z.looseObject({
+  width: wallSide,
+  height: wallSide,
+  side: withDefault(z.enum(['internal', 'external', 'party']), 'internal'),
+  openings: list(z.looseObject({ id, kind: withDefault(z.string(), 'opening'), ...rect })),
+  boxes: list(
+    z.looseObject({ id, kind: withDefault(z.string(), 'box'), ...rect, proud: withDefault(z.number(), 0) }),
+  ),
+});
+
+const unknownLens = { k1: null, sigma: 0.01 };
+const phone = z.looseObject({
+  id,
+  name: withDefault(z.string(), ''),
+  lens: withDefault(
+    z.looseObject({
+      k1: withDefault(z.number().nullable(), unknownLens.k1),
+      sigma: withDefault(positive, unknownLens.sigma),
+    }),
+    unknownLens,
+  ),
+});
+
+const reading = z.looseObject({
+  id,
+  along: z.number(),
+  up: z.number(),
+  distance: z.number(),
+  sigma: withDefault(positive, 0.7),
+});
+
+const measured = withDefault(z.number().nullable(), null);
+const standSigmaMm = 10;
+const stand = withDefault(
+  z.looseObject({ off: measured, up: measured, along: measured, sigma: withDefault(positive, standSigmaMm) }),
+  { off: null, up: null, along: null, sigma: standSigmaMm },
+);
+
+/** A gap as { from, to } or as the pair [from, to]. */
+const gap = z.preprocess(
+  (given: unknown) => {
+    if (!Array.isArray(given) || given.length !== 2) return given;
+    const [from, to] = given as unknown[];
+    return { from, to };
+  },
+  z.looseObject({ from: z.number(), to: z.number() }),
+);
+
+const line = z.looseObject({
+  id,
+  colour: z.enum(['red', 'green']),
+  sheet: z.looseObject({ axis: z.enum(['level', 'plumb']), at: measured }),
+  points: list(
+    z.looseObject({
+      u: z.number(),
+      v: z.number(),
+      sigma: withDefault(positive, 0.1),
+      state: withDefault(z.enum(['found', 'moved', 'added', 'suspect', 'off']), 'found'),
+    }),
+  ),
+  gaps: list(gap),
+});
+
+const pixels = z
+  .number()
+  .int()
+  .positive()
+  .nullish()
+  .transform((count) => count ?? undefined);
+const photo = z.looseObject({
+  id,
+  file: photoFile,
+  phone: id,
+  stand,
+  marks: list(
+    z.looseObject({
+      u: z.number(),
+      v: z.number(),
+      along: z.number(),
+      up: z.number(),
+      sigma: withDefault(positive, 1),
+    }),
+  ),
+  tapes: list(
+    z.looseObject({
+      from: z.number().int(),
+      to: z.number().int(),
+      axis: z.enum(['along', 'up']),
+      pitch: withDefault(positive, 10),
+    }),
+  ),
+  masks: list(z.looseObject({ u: z.number(), v: z.number(), width: positive, height: positive })),
+  lines: list(line),
+  widthPx: pixels,
+  heightPx: pixels,
+  focal35Mm: positive.nullish(),
+});
+
+const usualBoard = { width: 1200, length: 2400, thickness: 12.5 };
+const usualBed = { min: 5, max: 20, packedMax: 40 };
+const bed = z
+  .looseObject({
+    min: withDefault(z.number().min(0), usualBed.min),
+    max: withDefault(positive, usualBed.max),
+    packedMax: positive.nullish(),
+  })
+  .transform((given) => ({
+    ...given,
+    packedMax: given.packedMax ?? Math.max(usualBed.packedMax, given.max),
+  }));
+const lining = z.looseObject({
+  board: withDefault(
+    z.looseObject({
+      width: withDefault(positive, usualBoard.width),
+      length: withDefault(positive, usualBoard.length),
+      thickness: withDefault(positive, usualBoard.thickness),
+    }),
+    usualBoard,
+  ),
+  bed: withDefault(bed, usualBed),
+});
+
+/**
+ * Contract A, survey file version 1: what may be missing gets its usual value (common practice, no source), what is not
+ * known is kept. The laws between fields are in `findBrokenLaw`.
+ */
+export const surveySchema = z.looseObject({
+  format: z.literal('bedplane-survey'),
+  version: z.literal(1),
+  title: withDefault(z.string(), ''),
+  units: withDefault(z.enum(['mm', 'inch']), 'mm'),
+  wall,
+  phones: list(phone),
+  readings: list(reading),
+  photos: list(photo),
+  lining: withDefault(lining, { board: usualBoard, bed: usualBed }),
+});
+
+/** The schema's output is the core's survey: this line does not compile when they drift apart. */
+export const asSurvey = (parsed: z.output<typeof surveySchema>): Survey => parsed;
