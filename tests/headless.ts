@@ -6,7 +6,7 @@ import { basename, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { planLining } from '../src/core/lining/planLining.ts';
 import { refuse, Refused, type Warning } from '../src/core/refusal.ts';
-import { solveSurvey } from '../src/core/solve/solveSurvey.ts';
+import { solveSurvey } from '../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../src/core/survey.ts';
 import { drawPlan } from '../src/draw/plan.ts';
 import { toSvg } from '../src/draw/tree.ts';
@@ -49,7 +49,7 @@ async function lookAtAll(opened: SurveyOnDisk, cv: OpenCv, again: boolean, times
   for (const photo of survey.photos) {
     if (!needsLook(photo, again)) continue;
     const bytes = opened.readPhoto(photo.id, photo.file);
-    const facts = await readPictureFacts(bytes);
+    const facts = readPictureFacts(bytes);
     const picture = await timed(times, 'decode', () => decodePicture(bytes, photo.file));
     const looked = await timed(times, 'find', () =>
       lookAtPhoto(cv, picture, survey, photo.id, { focal35Mm: facts.focal35Mm, again }),
@@ -96,7 +96,8 @@ async function main(): Promise<number> {
     const unclear = values.find === undefined ? positionals.length !== 1 : positionals.length !== 0;
     if (values.out === undefined || unclear) throw new TypeError(usage);
     out = values.out;
-    files = values.find === undefined ? await runSurvey(path!, values.again ?? false) : await runFind(values.find);
+    files =
+      values.find === undefined ? await runSurvey(path!, values.again ?? false) : await runFind(values.find);
   } catch (error) {
     if (error instanceof Refused) console.error(sayRefusal(error.refusal));
     else if (error instanceof TypeError && 'code' in error) console.error(`${error.message} ${usage}`);

@@ -8,7 +8,10 @@ export type OpenCvFactory = (module: Record<string, unknown>) => unknown;
  * wasm instance: no network, no eval, the same in a browser's worker and in Node.
  * @throws Error when the glue did not bring up a Mat class (a bug or a broken download)
  */
-export function startOpenCv(factory: OpenCvFactory, instantiate: (imports: unknown) => { exports: unknown }): OpenCv {
+export function startOpenCv(
+  factory: OpenCvFactory,
+  instantiate: (imports: unknown) => { exports: unknown },
+): OpenCv {
   let failure = 'no Mat';
   const cv = factory({
     print: () => undefined,

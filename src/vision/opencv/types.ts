@@ -30,12 +30,26 @@ export interface OpenCv {
   Mat: { new (): Mat; new (rows: number, cols: number, type: number): Mat };
   MatVector: new () => MatVector;
   Size: new (w: number, h: number) => Size;
-  Rect: new (x: number, y: number, w: number, h: number) => { x: number; y: number; width: number; height: number };
+  Rect: new (
+    x: number,
+    y: number,
+    w: number,
+    h: number,
+  ) => { x: number; y: number; width: number; height: number };
   Scalar: new (...v: number[]) => number[];
   Point: new (x: number, y: number) => { x: number; y: number };
   matFromArray(rows: number, cols: number, type: number, data: ArrayLike<number>): Mat;
   cvtColor(src: Mat, dst: Mat, code: number, dstCn?: number): void;
-  sepFilter2D(src: Mat, dst: Mat, ddepth: number, kx: Mat, ky: Mat, anchor?: unknown, delta?: number, border?: number): void;
+  sepFilter2D(
+    src: Mat,
+    dst: Mat,
+    ddepth: number,
+    kx: Mat,
+    ky: Mat,
+    anchor?: unknown,
+    delta?: number,
+    border?: number,
+  ): void;
   blur(src: Mat, dst: Mat, ksize: Size): void;
   GaussianBlur(src: Mat, dst: Mat, ksize: Size, sigmaX: number, sigmaY?: number, borderType?: number): void;
   resize(src: Mat, dst: Mat, size: Size, fx?: number, fy?: number, inter?: number): void;

@@ -1,0 +1,56 @@
+import type { LaserColour, LineAxis } from '../core/survey.ts';
+import type { LineBand } from '../core/line/lineBand.ts';
+import type { Picture } from './picture.ts';
+
+/** sRGB value 0..255 to linear light 0..255 (IEC 61966-2-1). */
+const LINEAR = Float32Array.from({ length: 256 }, (_, value) => {
+  const c = value / 255;
+  return 255 * (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
+});
+
+/**
+ * Where the band lies: at the along-coordinates from, from + step, ..., with the line's expected across-coordinate at
+ * each, px.
+ */
+export interface BandCourse {
+  readonly axis: LineAxis;
+  readonly from: number;
+  readonly step: number;
+  readonly centre: Float64Array;
+}
+
+/** Full-size pixels within `reach` of a course, straightened to whole pixels: the only place they are looked at one by one. */
+export function cutBand(picture: Picture, course: BandCourse, reach: number, colour: LaserColour): LineBand {
+  const { widthPx, heightPx, rgba } = picture;
+  const level = course.axis === 'level';
+  const acrossCount = level ? heightPx : widthPx;
+  const [alongStep, acrossStep] = level ? [4, widthPx * 4] : [widthPx * 4, 4];
+  const columns = course.centre.length;
+  const rows = 2 * reach + 1;
+  const top = new Int32Array(columns);
+  const light = new Float32Array(columns * rows);
+  const own = new Float32Array(columns * rows);
+  const otherLight = new Float32Array(columns * rows);
+  const channels = [0, 1, 2].map(() => new Uint8Array(columns * rows)) as [
+    Uint8Array,
+    Uint8Array,
+    Uint8Array,
+  ];
+  const [main, other] = colour === 'red' ? [0, 1] : [1, 0];
+  for (let x = 0; x < columns; x++) {
+    const first = Math.round(course.centre[x]!) - reach;
+    top[x] = first;
+    const base = (course.from + x * course.step) * alongStep;
+    for (let j = 0, i = x * rows; j < rows; j++, i++) {
+      const across = Math.min(acrossCount - 1, Math.max(0, first + j));
+      const k = base + across * acrossStep;
+      light[i] = 0.2126 * LINEAR[rgba[k]!]! + 0.7152 * LINEAR[rgba[k + 1]!]! + 0.0722 * LINEAR[rgba[k + 2]!]!;
+      own[i] = LINEAR[rgba[k + main]!]!;
+      otherLight[i] = LINEAR[rgba[k + other]!]!;
+      channels[0][i] = rgba[k + main]!;
+      channels[1][i] = rgba[k + other]!;
+      channels[2][i] = rgba[k + 2]!;
+    }
+  }
+  return { columns, rows, top, light, own, other: otherLight, channels };
+}

@@ -1,0 +1,107 @@
+import { describe, expect, test } from 'vitest';
+import { joinByHand } from '../../../src/core/line/byHand.ts';
+import { gapsBetween, joinColumns, pointsOfColumns, type LineColumn } from '../../../src/core/line/linePoints.ts';
+import { flipShortRuns, trimEnds } from '../../../src/core/line/presence.ts';
+import { medianOf, runningMedian } from '../../../src/core/line/running.ts';
+import { tileMeans } from '../../../src/core/line/tiles.ts';
+import type { LinePoint, PointState } from '../../../src/core/survey.ts';
+
+const flags = (signs: string) => Uint8Array.from(signs, (sign) => (sign === '#' ? 1 : 0));
+const signs = (values: Uint8Array) => Array.from(values, (value) => (value ? '#' : '.')).join('');
+
+describe('runs of columns', () => {
+  test('short holes close, short pieces go, ends stay open', () => {
+    const line = flags('..####.#####...###..##....#');
+    flipShortRuns(line, 0, 3);
+    expect(signs(line)).toBe('..##########...#######....#');
+    flipShortRuns(line, 1, 8);
+    expect(signs(line)).toBe('..##########...............');
+  });
+
+  test('ends are trimmed, the picture\'s own edge is none', () => {
+    const line = flags('#######...######..');
+    trimEnds(line, 2);
+    expect(signs(line)).toBe('#####.......##....');
+  });
+});
+
+const column = (along: number, across: number, excess = 10): LineColumn => ({ along, across, sigma: 0.2, reason: null, excess });
+
+describe('columns and points', () => {
+  test('where stretches overlap the more coloured column stays', () => {
+    const joined = joinColumns([
+      [column(1, 5), column(2, 5, 3)],
+      [column(2, 40, 9), column(3, 40)],
+    ]);
+    expect(joined.map(({ along, across }) => [along, across])).toEqual([
+      [1, 5],
+      [2, 40],
+      [3, 40],
+    ]);
+  });
+
+  test('a plumb line has its columns down the picture', () => {
+    const columns = [column(7, 3), { ...column(8, 3.5), reason: 'wide' as const }];
+    expect(pointsOfColumns(columns, 'plumb')).toEqual([
+      { u: 3, v: 7, sigma: 0.2, state: 'found' },
+      { u: 3.5, v: 8, sigma: 0.2, state: 'suspect' },
+    ]);
+    expect(pointsOfColumns(columns, 'level')[0]).toMatchObject({ u: 7, v: 3 });
+  });
+
+  test('gaps are what is longer than the least between two points', () => {
+    expect(gapsBetween([], 3)).toEqual([]);
+    expect(gapsBetween([4, 5, 8, 12, 40], 3)).toEqual([
+      { from: 9, to: 11 },
+      { from: 13, to: 39 },
+    ]);
+  });
+});
+
+describe('joinByHand', () => {
+  const point = (u: number, v: number, state: PointState): LinePoint => ({ u, v, sigma: 0.3, state });
+
+  test('moved, added and left-out points stay when a line is looked for again; found ones are renewed', () => {
+    const before = [point(1, 9, 'found'), point(2, 9.5, 'moved'), point(3, 9, 'suspect'), point(4.3, 8, 'off'), point(30, 7, 'added')];
+    const found = [1, 2, 3, 4, 5].map((u) => point(u, 1, 'found'));
+    const { points, gaps } = joinByHand(before, found, 'level');
+    expect(points).toEqual([found[0], before[1], found[2], before[3], found[4], before[4]]);
+    expect(gaps).toEqual([{ from: 6, to: 29 }]);
+  });
+
+  test('nothing by hand: the found points as they are', () => {
+    const found = [point(5, 1, 'found'), point(5, 2, 'found')];
+    expect(joinByHand([point(5, 9, 'found')], found, 'plumb').points).toEqual(found);
+    expect(joinByHand([], [], 'level')).toEqual({ points: [], gaps: [] });
+  });
+});
+
+describe('medians', () => {
+  test('of an even count, of nothing, with values missing', () => {
+    expect(medianOf([4, 1, 3, 2])).toBe(2.5);
+    expect(medianOf([])).toBeNaN();
+    expect(medianOf([NaN, 7, NaN])).toBe(7);
+  });
+
+  test('running: with a stride what lies between is interpolated, holes are skipped', () => {
+    const values = Float64Array.from({ length: 11 }, (_, i) => (i === 4 ? NaN : 2 * i));
+    const every = runningMedian(values, 2, 1);
+    expect(every[6]).toBe(13);
+    expect(every[8]).toBe(16);
+    const strided = runningMedian(values, 2, 3);
+    expect(strided[3]).toBe(every[3]);
+    expect(strided[4]).toBeCloseTo((2 * every[3]! + every[6]!) / 3, 12);
+    expect(runningMedian(new Float64Array([NaN, NaN]), 3, 1).every(Number.isNaN)).toBe(true);
+  });
+});
+
+test('tile means: of absolute values, over the tiles round the place, partial tiles too', () => {
+  const values = Float32Array.from({ length: 50 * 7 }, (_, i) => (i % 2 ? 3 : -3));
+  const means = tileMeans(50, 7, values, 4);
+  expect(means.at(0, 0)).toBe(3);
+  expect(means.at(49, 6)).toBe(3);
+  const one = new Float32Array(60 * 60);
+  one[30 * 60 + 30] = 100;
+  expect(tileMeans(60, 60, one, 4).at(30, 30)).toBeCloseTo(100 / 400, 6);
+  expect(tileMeans(60, 60, one, 4).at(2, 2)).toBe(0);
+});
