@@ -1,0 +1,29 @@
+import type { Camera } from '../../src/core/camera/camera.ts';
+import type { Picture } from '../../src/vision/picture.ts';
+import { renderRadiance } from './radiance.ts';
+import type { Scene } from './scene.ts';
+import { developPicture } from './sensor.ts';
+
+/** How a photograph is taken; everything has a phone's usual value. */
+export interface PhotographOptions {
+  readonly seed?: number;
+  readonly exposure?: number;
+  /** Share of a phone's usual noise; 0 = none. */
+  readonly noise?: number;
+  /** Standard deviation of the logarithm of the laser's speckle; 0 = none. */
+  readonly speckle?: number;
+  readonly sharpening?: number;
+  readonly vignetting?: number;
+  /** Blur of lens and demosaicing, px (sigma). */
+  readonly blurPx?: number;
+}
+
+/** The options that leave nothing to chance and change no line's shape: for exact comparisons. */
+export const CLEAN: PhotographOptions = { noise: 0, speckle: 0, sharpening: 0, vignetting: 0 };
+
+/** Takes the picture that a camera sees of a scene, RGBA of the camera's size; the same seed gives the same bytes. */
+export function renderPhotograph(scene: Scene, camera: Camera, options: PhotographOptions = {}): Picture {
+  const { seed = 1, exposure = 1, noise = 1, speckle = 0.6, sharpening = 0.5, vignetting = 0.28 } = options;
+  const light = renderRadiance(scene, camera, { seed, exposure, speckle, vignetting });
+  return developPicture(light, { seed, noise, sharpening, blurPx: options.blurPx ?? 0.65 });
+}
