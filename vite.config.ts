@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { opencvPlugin } from './workers/opencv/vite-plugin.ts';
 
@@ -19,12 +20,22 @@ const contentSecurityPolicy = [
   "form-action 'none'",
 ].join('; ');
 
+// jsPDF can load these for HTML pages and SVG files; the plan is drawn into the PDF without them
+const unused = ['html2canvas', 'canvg', 'dompurify'];
+const leaveOut: Plugin = {
+  name: 'leave-out',
+  enforce: 'pre',
+  resolveId: (id) => (unused.includes(id) ? `\0${id}` : undefined),
+  load: (id) =>
+    unused.includes(id.slice(1)) && id.startsWith('\0') ? 'export default undefined;' : undefined,
+};
+
 export default defineConfig({
   root: here('./src'),
   base: './',
   publicDir: here('./src/public'),
   cacheDir: here('./node_modules/.vite'),
-  plugins: [opencvPlugin(), svelte({ configFile: false, compilerOptions: { runes: true } })],
+  plugins: [leaveOut, opencvPlugin(), svelte({ configFile: false, compilerOptions: { runes: true } })],
   worker: { format: 'es', plugins: () => [opencvPlugin()] },
   build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0 },
   preview: { port: 4173, headers: { 'Content-Security-Policy': contentSecurityPolicy } },

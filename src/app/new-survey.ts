@@ -1,0 +1,85 @@
+import type { LaserColour, LineAxis, Photo, Survey } from '../core/survey.ts';
+
+/**
+ * The first id `<letter><number>` that no item has.
+ * @example freeId('r', [{ id: 'r1' }, { id: 'r3' }]) // 'r2'
+ */
+export function freeId(letter: string, items: readonly { readonly id: string }[]): string {
+  const taken = new Set(items.map((item) => item.id));
+  let number = 1;
+  while (taken.has(`${letter}${number}`)) number++;
+  return `${letter}${number}`;
+}
+
+/** A phone of which nothing is known yet: k1 within 0.01 of none, as phones' own pictures are. */
+const unknownPhone = { id: 'p1', name: 'Phone', lens: { k1: null, sigma: 0.01 } } as const;
+
+/** A survey with a wall and nothing measured yet; board, bed and sigmas are common practice, no source, and can be changed. */
+export function makeSurvey(title: string, widthMm: number, heightMm: number, units: Survey['units']): Survey {
+  return {
+    format: 'bedplane-survey',
+    version: 1,
+    title,
+    units,
+    wall: { width: widthMm, height: heightMm, side: 'internal', openings: [], boxes: [] },
+    phones: [unknownPhone],
+    readings: [],
+    photos: [],
+    lining: {
+      board: { width: 1200, length: 2400, thickness: 12.5 },
+      bed: { min: 5, max: 20, packedMax: 40 },
+    },
+  };
+}
+
+/** What is known of a picture when it is first added. */
+export interface PictureFacts {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly focal35Mm: number | null;
+}
+
+/** The survey with a photograph added at its end, and a phone for it when the survey has none. */
+export function addPhoto(survey: Survey, photo: Photo): Survey {
+  const phones = survey.phones.length > 0 ? survey.phones : [unknownPhone];
+  return { ...survey, phones, photos: [...survey.photos, photo] };
+}
+
+/** A photograph newly added to a survey: one line of it to look for, marks and stand still to bring. */
+export function makePhoto(
+  survey: Survey,
+  file: string,
+  facts: PictureFacts,
+  line: { readonly axis: LineAxis; readonly colour: LaserColour },
+): Photo {
+  return {
+    id: freeId('f', survey.photos),
+    file,
+    phone: (survey.phones[0] ?? unknownPhone).id,
+    stand: { off: null, up: null, along: null, sigma: 10 },
+    marks: [],
+    tapes: [],
+    masks: [],
+    lines: [{ id: 'l1', colour: line.colour, sheet: { axis: line.axis, at: null }, points: [], gaps: [] }],
+    widthPx: facts.widthPx,
+    heightPx: facts.heightPx,
+    focal35Mm: facts.focal35Mm,
+  };
+}
+
+/**
+ * A file name inside the survey's photos folder that no photo has yet: the given name made plain, numbered when taken.
+ * @example freePhotoFile('Wand 1.JPG', []) // 'photos/Wand-1.jpg'
+ */
+export function freePhotoFile(name: string, photos: readonly { readonly file: string }[]): string {
+  const dot = name.lastIndexOf('.');
+  const stem =
+    (dot > 0 ? name.slice(0, dot) : name).replace(/[^\p{L}\p{N}_-]+/gu, '-').replace(/^-+|-+$/g, '') ||
+    'photo';
+  const ending = (dot > 0 ? name.slice(dot) : '.jpg').toLowerCase().replace(/[^.a-z0-9]/g, '');
+  const taken = new Set(photos.map((photo) => photo.file));
+  for (let number = 1; ; number++) {
+    const file = `photos/${stem}${number === 1 ? '' : `-${number}`}${ending}`;
+    if (!taken.has(file)) return file;
+  }
+}

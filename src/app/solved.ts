@@ -1,0 +1,32 @@
+import type { LiningPlan, Solution } from '../core/results.ts';
+import type { Survey } from '../core/survey.ts';
+import type { Stop } from './trouble.ts';
+
+/** A result and the survey it was made of. */
+export interface Solved {
+  readonly stamp: string;
+  readonly of: Survey;
+  readonly solution: Solution;
+  readonly plan: LiningPlan | null;
+  readonly planStop: Stop | null;
+}
+
+/** Whether two values of a survey say the same about the wall: the parts are immutable, so the same part is the same object. */
+export function sameEvidence(a: Survey, b: Survey): boolean {
+  return a.wall === b.wall && a.readings === b.readings && a.photos === b.photos && a.phones === b.phones;
+}
+
+/** Whether a result is of the survey as it is now: `old` = the evidence changed, `replan` = only the lining did. */
+export function freshness(solved: Solved | null, survey: Survey): 'none' | 'old' | 'replan' | 'fresh' {
+  if (!solved) return 'none';
+  if (!sameEvidence(solved.of, survey)) return 'old';
+  return solved.of.lining === survey.lining ? 'fresh' : 'replan';
+}
+
+/** Whether there is anything to make a surface from; the solver itself says so when it is too little. */
+export function canSolve(survey: Survey): boolean {
+  return (
+    survey.readings.length >= 3 ||
+    survey.photos.some((photo) => photo.lines.some((line) => line.points.length > 0))
+  );
+}

@@ -1,0 +1,111 @@
+import type { Spot } from './view.ts';
+
+/** What a press takes hold of: `now` begins at once (placing), `drag` begins when the pointer moves, null pans. */
+export type Hold = 'now' | 'drag' | null;
+
+/** What the gestures of one picture do. A gesture that begins ends by exactly one of `end` and `cancel`. */
+export interface GestureTarget {
+  hold(at: Spot): Hold;
+  begin(at: Spot): void;
+  move(at: Spot): void;
+  end(at: Spot): void;
+  cancel(): void;
+  tap(at: Spot): void;
+  pan(by: Spot): void;
+  /** Two fingers: nearer by `factor`, what was between them at `from` goes to `to`. */
+  pinch(from: Spot, to: Spot, factor: number): void;
+}
+
+/** A pointer that moved less than this since it went down is a tap (css px). */
+const TAP_PX = { mouse: 3, other: 8 } as const;
+
+type State = 'idle' | 'pressed' | 'holding' | 'panning' | 'pinching' | 'spent';
+
+/**
+ * Pointers into gestures: one finger taps, drags or pans; a second one ends whatever the first was doing, without change,
+ * and pinches; after a pinch nothing begins until every finger is up. A lost pointer ends its drag without change.
+ */
+export class Gestures {
+  private readonly pointers = new Map<number, Spot>();
+  private state: State = 'idle';
+  private start: Spot = { x: 0, y: 0 };
+  private last: Spot = { x: 0, y: 0 };
+  private tapPx: number = TAP_PX.other;
+
+  constructor(private readonly target: GestureTarget) {}
+
+  down(id: number, at: Spot, kind: string): void {
+    this.pointers.set(id, at);
+    if (this.pointers.size > 1) return this.startPinch();
+    this.start = at;
+    this.last = at;
+    this.tapPx = kind === 'mouse' ? TAP_PX.mouse : TAP_PX.other;
+    this.state = 'pressed';
+    if (this.target.hold(at) !== 'now') return;
+    this.state = 'holding';
+    this.target.begin(at);
+  }
+
+  move(id: number, at: Spot): void {
+    if (!this.pointers.has(id)) return;
+    if (this.state === 'pinching') return this.movePinch(id, at);
+    this.pointers.set(id, at);
+    if (this.state === 'pressed' && apartPx(at, this.start) >= this.tapPx) {
+      this.state = this.target.hold(this.start) === 'drag' ? 'holding' : 'panning';
+      if (this.state === 'holding') this.target.begin(this.start);
+    }
+    if (this.state === 'holding') this.target.move(at);
+    if (this.state === 'panning') this.target.pan({ x: at.x - this.last.x, y: at.y - this.last.y });
+    this.last = at;
+  }
+
+  up(id: number, at: Spot): void {
+    if (!this.pointers.delete(id)) return;
+    const { state } = this;
+    this.rest();
+    if (state === 'pressed') this.target.tap(at);
+    if (state === 'holding') this.target.end(at);
+  }
+
+  /** The pointer was taken away: pointercancel or lostpointercapture. */
+  lose(id: number): void {
+    if (!this.pointers.delete(id)) return;
+    const held = this.state === 'holding';
+    this.rest();
+    if (held) this.target.cancel();
+  }
+
+  /** Gives up a drag that is going on, by key or because its object is gone. */
+  giveUp(): void {
+    if (this.state !== 'holding') return;
+    this.state = 'spent';
+    this.target.cancel();
+  }
+
+  private rest(): void {
+    this.state = this.pointers.size > 0 ? 'spent' : 'idle';
+  }
+
+  private startPinch(): void {
+    const held = this.state === 'holding';
+    this.state = this.pointers.size === 2 ? 'pinching' : 'spent';
+    if (held) this.target.cancel();
+  }
+
+  private movePinch(id: number, at: Spot): void {
+    const before = this.pinchOf();
+    this.pointers.set(id, at);
+    const after = this.pinchOf();
+    this.target.pinch(before.middle, after.middle, after.spread / before.spread);
+  }
+
+  private pinchOf(): { middle: Spot; spread: number } {
+    const [one, other] = [...this.pointers.values()] as [Spot, Spot];
+    const middle = { x: (one.x + other.x) / 2, y: (one.y + other.y) / 2 };
+    return { middle, spread: Math.max(1, apartPx(one, other)) };
+  }
+}
+
+function apartPx(one: Spot, other: Spot): number {
+  return Math.hypot(one.x - other.x, one.y - other.y);
+}

@@ -1,0 +1,81 @@
+import { wallFromImageOnPlane, wallFromImageOnSheet } from '../../core/camera/camera.ts';
+import type { ImagePoint, WallPoint } from '../../core/camera/frames.ts';
+import { expectPhoto, type ExpectedPhoto } from '../../core/camera/expectation.ts';
+import { checkLine } from '../../core/camera/line-check.ts';
+import { predictOffsetSigma, type OffsetSigma } from '../../core/camera/offset-sigma.ts';
+import { resectPhoto, type Resection } from '../../core/camera/resect.ts';
+import { triangulateLine, type Triangulation } from '../../core/camera/triangulate.ts';
+import { Refused, type Refusal } from '../../core/refusal.ts';
+import type { LaserLine, Phone, Photo, Reading } from '../../core/survey.ts';
+
+/** Where a photograph was taken from, or why that cannot be said. */
+export type Placing =
+  | { readonly resection: Resection; readonly refusal: null }
+  | { readonly resection: null; readonly refusal: Refusal };
+
+/** What one photograph by itself says of one line, or why it says nothing. */
+export type Seen =
+  | { readonly found: Triangulation; readonly sigma: OffsetSigma; readonly refusal: null }
+  | { readonly found: null; readonly sigma: null; readonly refusal: Refusal };
+
+/** Mean offset of the wall from the laser's plane by the readings (mm); 0 without any. */
+export function meanOutMm(readings: readonly Reading[]): number {
+  if (readings.length === 0) return 0;
+  return -readings.reduce((sum, reading) => sum + reading.distance, 0) / readings.length;
+}
+
+/** Where a photograph was taken from by its own evidence, the marks lying `outMm` off the laser's plane. */
+export function placePhoto(photo: Photo, lens: Phone['lens'], outMm: number): Placing {
+  if (!(photo.widthPx! > 0 && photo.heightPx! > 0))
+    return { resection: null, refusal: { code: 'photo_missing', photo: photo.id, file: photo.file } };
+  try {
+    const prior = { k1: lens.k1 ?? 0, sigma: lens.sigma };
+    const markOutMm = photo.marks.map(() => outMm);
+    return { resection: resectPhoto(photo, prior, { markOutMm }), refusal: null };
+  } catch (thrown) {
+    if (thrown instanceof Refused) return { resection: null, refusal: thrown.refusal };
+    throw thrown;
+  }
+}
+
+/** A line as seen from where the photograph was taken. */
+export function seeLine(photo: Photo, line: LaserLine, placing: Placing): Seen {
+  const { resection } = placing;
+  const refusal = resection ? checkLine(photo, line, resection) : placing.refusal;
+  if (refusal || !resection) return { found: null, sigma: null, refusal: refusal! };
+  const sigma = predictOffsetSigma(resection, line);
+  return { found: triangulateLine(resection.camera, line), sigma, refusal: null };
+}
+
+/** The place on the wall (mm) of an image point that lies on a line; null where it cannot be said. */
+export function placeOnLine(placing: Placing, line: LaserLine, at: ImagePoint): WallPoint | null {
+  const { resection } = placing;
+  if (!resection || line.sheet.at === null) return null;
+  const { axis } = line.sheet;
+  const place = wallFromImageOnSheet(resection.camera, at, { axis, at: line.sheet.at });
+  return Number.isFinite(place.out) ? place : null;
+}
+
+/** Where on the wall (mm) an image point beside the line lies, about: for a first guess at what a tape reads there. */
+export function placeOnWall(placing: Placing, at: ImagePoint, outMm: number): WallPoint | null {
+  if (!placing.resection) return null;
+  const place = wallFromImageOnPlane(placing.resection.camera, at, outMm);
+  return Number.isFinite(place.along) ? place : null;
+}
+
+/** Sigma of a found point across the line (px) that a photograph not yet searched is judged by. */
+const POINT_SIGMA_PX = 0.15;
+
+/**
+ * What a photograph will show of a line by its measured stand and focal length alone, before any mark is set; null where
+ * one of them is not known.
+ */
+export function expectLine(photo: Photo, line: LaserLine, longSidePx: number): ExpectedPhoto | null {
+  const { stand, focal35Mm } = photo;
+  const { axis, at } = line.sheet;
+  const place = axis === 'level' ? stand.up : stand.along;
+  if (stand.off === null || !(stand.off > 0) || place === null || at === null || !(focal35Mm! > 0))
+    return null;
+  const planned = { offMm: stand.off, asideMm: place - at, focal35Mm: focal35Mm!, longSidePx };
+  return expectPhoto({ ...planned, pointSigmaPx: POINT_SIGMA_PX });
+}

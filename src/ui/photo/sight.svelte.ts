@@ -1,0 +1,87 @@
+import { runAxis } from '../../app/editPhoto.ts';
+import type { Profile } from '../../core/results.ts';
+import type { LaserLine, Photo } from '../../core/survey.ts';
+import { doubtPlacing, guessReliefMm } from './doubt.ts';
+import { meanOutMm, placeOnLine, placePhoto, seeLine } from './measure.ts';
+import { fitShift, NO_SHIFT, orderRun } from './run.ts';
+import type { Work } from './work.svelte.ts';
+
+/** What the photo on the desk is worth as it stands, worked out anew whenever what it rests on changes, and no oftener. */
+export class Sight {
+  // each of these changes only when its own value does, so that moving a point does not resect the photo again
+  private readonly id = $derived.by(() => this.work.photo.id);
+  private readonly marks = $derived.by(() => this.work.photo.marks);
+  private readonly stand = $derived.by(() => this.work.photo.stand);
+  private readonly focal35Mm = $derived.by(() => this.work.photo.focal35Mm);
+  private readonly width = $derived.by(() => this.work.photo.widthPx ?? this.size()?.width);
+  private readonly height = $derived.by(() => this.work.photo.heightPx ?? this.size()?.height);
+  private readonly lens = $derived.by(() => {
+    const { phones } = this.work.survey;
+    return (phones.find((phone) => phone.id === this.work.photo.phone) ?? phones[0])?.lens;
+  });
+  readonly outMm = $derived.by(() => meanOutMm(this.work.survey.readings));
+
+  private readonly knownLens = $derived.by(() => this.lens ?? { k1: null, sigma: 0.01 });
+  /** The photo with what places it, and no lines. */
+  private readonly evidence = $derived.by((): Photo => {
+    const { id, marks, stand, focal35Mm, width: widthPx, height: heightPx } = this;
+    return {
+      id,
+      file: '',
+      phone: '',
+      masks: [],
+      tapes: [],
+      lines: [],
+      marks,
+      stand,
+      focal35Mm,
+      widthPx,
+      heightPx,
+    };
+  });
+  private readonly alone = $derived.by(() => placePhoto(this.evidence, this.knownLens, this.outMm));
+  /** Where the photo was taken from; its lines are asked only where two places fit alike. */
+  readonly placing = $derived.by(() => {
+    if (!this.alone.resection?.rival) return this.alone;
+    return placePhoto({ ...this.evidence, lines: this.work.photo.lines }, this.knownLens, this.outMm);
+  });
+  private readonly reliefMm = $derived.by(() => guessReliefMm(this.work.survey.readings));
+  readonly doubt = $derived.by(() =>
+    doubtPlacing(this.evidence, this.knownLens, this.outMm, this.reliefMm, this.placing),
+  );
+  private readonly line = $derived.by(() => this.work.line);
+  private readonly axis = $derived.by(() => runAxis(this.work.line?.sheet.axis ?? 'level'));
+  /** The line as this photo alone sees it; null when the photo has no line. */
+  readonly seen = $derived.by(() => (this.line ? seeLine(this.work.photo, this.line, this.placing) : null));
+  readonly run = $derived.by(() => (this.seen?.found ? orderRun(this.seen.found, this.axis) : null));
+  /** Mm of wall offset per px across the line, its middle value; null where it cannot be said. */
+  readonly perPxMm = $derived.by(() => {
+    const values = this.seen?.found ? this.seen.found.outPerPx.slice().sort() : new Float64Array(0);
+    return values.length > 0 ? values[values.length >> 1]! : null;
+  });
+  /** The solved profile of this line, if there is one; of the same photo and line only. */
+  readonly solved = $derived.by(() => {
+    const profile = this.profile();
+    return profile && profile.photo === this.id && profile.line === this.line?.id ? profile : null;
+  });
+  readonly shift = $derived.by(() =>
+    this.run && this.solved ? fitShift(this.run, this.solved, this.axis) : NO_SHIFT,
+  );
+
+  constructor(
+    private readonly work: Work,
+    private readonly profile: () => Profile | null,
+    private readonly size: () => { width: number; height: number } | null,
+  ) {}
+
+  /** Wall offset (mm) that an image point on the line stands for, as the chart draws it; NaN where it cannot be said. */
+  placeOf(
+    line: LaserLine,
+    at: { readonly u: number; readonly v: number },
+  ): { s: number; out: number } | null {
+    const place = placeOnLine(this.placing, line, at);
+    if (!place) return null;
+    const s = line.sheet.axis === 'level' ? place.along : place.up;
+    return { s, out: place.out + this.shift.out + this.shift.slope * s };
+  }
+}

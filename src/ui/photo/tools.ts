@@ -1,0 +1,146 @@
+import { addMask } from '../../app/editLines.ts';
+import { markGap } from '../../app/editGaps.ts';
+import { moveMark } from '../../app/editMarks.ts';
+import { runAxis } from '../../app/editPhoto.ts';
+import { addPoint, movePoint } from '../../app/editPoints.ts';
+import type { ImagePoint } from '../../core/camera/frames.ts';
+import type { GestureTarget, Hold } from './gestures.ts';
+import { nearestPoint, REACH_PX } from './reach.ts';
+import { clampPoint, pointOfSpot, spotOfPoint, type Spot } from './view.ts';
+import type { Live, Work } from './work.svelte.ts';
+
+/** A stretch shorter than this is a slip of the finger (css px). */
+const LEAST_STRETCH_PX = 4;
+
+/** What fingers on the picture do to the desk, by the tool that is taken. */
+export class Tools implements GestureTarget {
+  private grip: { readonly spot: Spot; readonly at: ImagePoint } | null = null;
+
+  constructor(private readonly work: Work) {}
+
+  hold(at: Spot): Hold {
+    const { work } = this;
+    if (work.tool === 'mark') return work.draft && this.near(at, work.draft) ? 'drag' : 'now';
+    if (work.tool === 'mask') return 'now';
+    if (work.tool !== 'pick') return work.line && !work.busy ? 'now' : null;
+    const held = work.chosen;
+    if (!held || !work.chosenAt || (held.kind === 'point' && work.busy)) return null;
+    return this.near(at, work.chosenAt) ? 'drag' : null;
+  }
+
+  begin(at: Spot): void {
+    const { work } = this;
+    const place = this.placeOf(at);
+    const { chosen, chosenAt, draft, tool } = work;
+    if (tool === 'mark' && draft && this.near(at, draft)) {
+      this.grip = { spot: at, at: draft };
+      work.live = { kind: 'draft', at: draft };
+    } else if (tool === 'pick' && chosen && chosenAt) {
+      this.grip = { spot: at, at: chosenAt };
+      work.live = { kind: chosen.kind, index: chosen.index, at: chosenAt };
+    } else if (tool === 'gap' || tool === 'mask') work.live = { kind: 'stretch', from: place, at: place };
+    else work.live = { kind: 'place', at: place };
+  }
+
+  move(at: Spot): void {
+    const { live } = this.work;
+    if (live) this.work.live = { ...live, at: this.placeOf(at) };
+  }
+
+  end(at: Spot): void {
+    this.move(at);
+    const { live } = this.work;
+    this.cancel();
+    if (live) commitLive(this.work, live);
+  }
+
+  cancel(): void {
+    this.grip = null;
+    this.work.live = null;
+  }
+
+  tap(at: Spot): void {
+    if (this.work.tool === 'pick') pickNearest(this.work, pointOfSpot(this.work.view, at));
+  }
+
+  pan(by: Spot): void {
+    this.work.pan(by);
+  }
+
+  pinch(from: Spot, to: Spot, factor: number): void {
+    this.work.zoom(factor, from, to);
+  }
+
+  /** The image point that the finger stands for: a thing taken hold of keeps its distance from the finger. */
+  private placeOf(spot: Spot): ImagePoint {
+    const { view, picture } = this.work;
+    if (!this.grip) return clampPoint(pointOfSpot(view, spot), picture);
+    const { at, spot: from } = this.grip;
+    const moved = { u: at.u + (spot.x - from.x) / view.scale, v: at.v + (spot.y - from.y) / view.scale };
+    return clampPoint(moved, picture);
+  }
+
+  private near(at: Spot, point: ImagePoint): boolean {
+    const spot = spotOfPoint(this.work.view, point);
+    return Math.hypot(spot.x - at.x, spot.y - at.y) <= REACH_PX;
+  }
+}
+
+/** Ends what a gesture or the keys were doing: one change of the survey. */
+export function commitLive(work: Work, live: Live): void {
+  const { survey, photo, line } = work;
+  work.live = null;
+  if (live.kind === 'mark') work.change(moveMark(survey, photo.id, live.index, live.at));
+  else if (live.kind === 'draft' || (live.kind === 'place' && work.tool === 'mark')) work.draft = live.at;
+  else if (live.kind === 'stretch' && work.tool === 'mask') commitMask(work, live.from, live.at);
+  else if (!line || work.busy) return;
+  else if (live.kind === 'stretch') {
+    const run = runAxis(line.sheet.axis);
+    const [from, to] = [live.from[run], live.at[run]];
+    if (Math.abs(to - from) * work.view.scale < LEAST_STRETCH_PX) return;
+    work.chooseNone();
+    work.change(markGap(survey, photo.id, line.id, from, to));
+  } else if (live.kind === 'point') {
+    work.change(movePoint(survey, photo.id, line.id, live.index, live.at));
+    chooseAt(work, live.at);
+  } else {
+    work.change(addPoint(survey, photo.id, line.id, live.at));
+    chooseAt(work, live.at);
+  }
+}
+
+function commitMask(work: Work, from: ImagePoint, to: ImagePoint): void {
+  const [width, height] = [to.u - from.u, to.v - from.v];
+  if (Math.min(Math.abs(width), Math.abs(height)) * work.view.scale < LEAST_STRETCH_PX) return;
+  work.change(addMask(work.survey, work.photo.id, { u: from.u, v: from.v, width, height }));
+}
+
+/** Chooses the point that was just set: it may have changed its number. */
+function chooseAt(work: Work, at: ImagePoint): void {
+  const points = work.line?.points ?? [];
+  work.choose(
+    'point',
+    points.findIndex((point) => point.u === at.u && point.v === at.v),
+  );
+}
+
+/** Chooses the mark or point nearest to an image point, of any line, or nothing where none is within reach. */
+export function pickNearest(work: Work, at: ImagePoint): void {
+  let reachPx = REACH_PX / work.view.scale;
+  let pick = () => work.chooseNone();
+  const mark = nearestPoint(work.photo.marks, at, reachPx);
+  if (mark) {
+    reachPx = mark.apartPx;
+    pick = () => work.choose('mark', mark.index);
+  }
+  for (const line of work.pointsShown ? work.photo.lines : []) {
+    const point = nearestPoint(line.points, at, reachPx);
+    if (!point) continue;
+    reachPx = point.apartPx;
+    pick = () => {
+      work.chooseLine(line.id);
+      work.choose('point', point.index);
+    };
+  }
+  pick();
+}

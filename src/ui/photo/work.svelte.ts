@@ -1,0 +1,156 @@
+import type { ImagePoint } from '../../core/camera/frames.ts';
+import type { LaserLine, Photo, Survey } from '../../core/survey.ts';
+import {
+  centreView,
+  clampView,
+  fitView,
+  shiftView,
+  zoomView,
+  type Size,
+  type Spot,
+  type View,
+} from './view.ts';
+
+/** What the desk works on; `picture` is the size (px) that image points refer to. */
+export interface Doc {
+  readonly survey: Survey;
+  readonly photo: Photo;
+  readonly picture: Size;
+  /** Points are being looked for, so the ones here are about to be replaced. */
+  readonly busy: boolean;
+}
+
+export type Panel = 'line' | 'marks' | 'stand' | 'points';
+/** What a finger on the picture does. */
+export type Tool = 'pick' | 'add' | 'gap' | 'mark' | 'mask';
+
+/** What is chosen, and how many there were then: an edit elsewhere must not make the choice mean another one. */
+interface Chosen {
+  readonly kind: 'point' | 'mark';
+  readonly index: number;
+  readonly count: number;
+}
+
+/** What a gesture that is going on would do; the survey changes when it ends. */
+export type Live =
+  | { readonly kind: 'point' | 'mark'; readonly index: number; readonly at: ImagePoint }
+  | { readonly kind: 'draft' | 'place'; readonly at: ImagePoint }
+  | { readonly kind: 'stretch'; readonly from: ImagePoint; readonly at: ImagePoint };
+
+/** How a tape lies on the wall: along which axis, where across it, and where its zero is (mm); `place` = no tape. */
+export interface TapeLie {
+  readonly kind: 'along' | 'up' | 'place';
+  readonly acrossMm: number | null;
+  readonly zeroMm: number;
+}
+
+/** Nearness at which single pixels of a point can be told (css px per px). */
+const CLOSE_SCALE = 4;
+
+/** The state of one photo's desk: what is chosen, which tool, how the picture lies, what a gesture is doing. */
+export class Work {
+  panel = $state<Panel>('line');
+  tool = $state<Tool>('pick');
+  live = $state.raw<Live | null>(null);
+  /** A mark put on the picture whose place on the wall is not typed yet. */
+  draft = $state.raw<ImagePoint | null>(null);
+  /** Where the keys are, for tools that place. */
+  cursor = $state.raw<ImagePoint | null>(null);
+  /** Under the mouse, for the magnifier of tools that place and the guide on the chart. */
+  hover = $state.raw<ImagePoint | null>(null);
+  pointsShown = $state(true);
+  frame = $state.raw<Size>({ width: 0, height: 0 });
+  view = $state.raw<View>({ scale: 1, x: 0, y: 0 });
+  /** How marks are placed on the wall: read off a tape that lies so, or typed. */
+  lie = $state.raw<TapeLie | null>(null);
+  private chosenRaw = $state.raw<Chosen | null>(null);
+  private lineId = $state<string | null>(null);
+
+  readonly photo = $derived.by(() => this.doc().photo);
+  readonly survey = $derived.by(() => this.doc().survey);
+  readonly busy = $derived.by(() => this.doc().busy);
+  readonly picture = $derived.by(() => this.doc().picture);
+  /** The line that the points panel, the chart and the tools are about. */
+  readonly line: LaserLine | null = $derived.by(
+    () => this.photo.lines.find((line) => line.id === this.lineId) ?? this.photo.lines[0] ?? null,
+  );
+  readonly chosen = $derived.by(() => {
+    const chosen = this.chosenRaw;
+    const items = chosen?.kind === 'mark' ? this.photo.marks : (this.line?.points ?? []);
+    return chosen && chosen.count === items.length ? chosen : null;
+  });
+  /** Where the chosen point or mark is now, a gesture included. */
+  readonly chosenAt = $derived.by((): ImagePoint | null => {
+    const { chosen, live } = this;
+    if (!chosen) return null;
+    if (live?.kind === chosen.kind && live.index === chosen.index) return live.at;
+    return (chosen.kind === 'mark' ? this.photo.marks : this.line!.points)[chosen.index] ?? null;
+  });
+
+  constructor(
+    private readonly doc: () => Doc,
+    private readonly onChange: (next: Survey) => void,
+  ) {}
+
+  /** Hands a changed survey on; the same survey is no step. */
+  change(next: Survey): void {
+    if (next !== this.survey) this.onChange(next);
+  }
+
+  choose(kind: Chosen['kind'], index: number): void {
+    const items = kind === 'mark' ? this.photo.marks : (this.line?.points ?? []);
+    this.chosenRaw = index >= 0 && index < items.length ? { kind, index, count: items.length } : null;
+    if (this.chosenRaw) this.panel = kind === 'mark' ? 'marks' : 'points';
+  }
+
+  chooseNone(): void {
+    this.chosenRaw = null;
+  }
+
+  chooseLine(id: string): void {
+    if (this.line?.id === id) return;
+    this.lineId = id;
+    this.chosenRaw = null;
+  }
+
+  /** Opens a panel; a tool that belongs to another one is put down. */
+  openPanel(panel: Panel): void {
+    this.panel = panel;
+    this.takeTool('pick');
+  }
+
+  /** Takes up a tool, or puts it down when it is taken already. */
+  takeTool(tool: Tool): void {
+    this.tool = this.tool === tool ? 'pick' : tool;
+    this.live = null;
+    this.cursor = null;
+    if (this.tool !== 'mark') this.draft = null;
+  }
+
+  /** The frame was laid out anew: a picture that was shown whole stays so. */
+  setFrame(frame: Size): void {
+    if (frame.width === this.frame.width && frame.height === this.frame.height) return;
+    const whole =
+      this.frame.width === 0 || this.view.scale <= fitView(this.picture, this.frame).scale * 1.001;
+    this.frame = frame;
+    this.view = whole ? fitView(this.picture, frame) : clampView(this.view, this.picture, frame);
+  }
+
+  showWhole(): void {
+    this.view = fitView(this.picture, this.frame);
+  }
+
+  /** Nearer by `factor` about a place in the frame, its middle unless told; that place goes to `to`. */
+  zoom(factor: number, at: Spot = { x: this.frame.width / 2, y: this.frame.height / 2 }, to = at): void {
+    this.view = zoomView(this.view, at, factor, this.picture, this.frame, to);
+  }
+
+  pan(by: Spot): void {
+    this.view = shiftView(this.view, by, this.picture, this.frame);
+  }
+
+  /** Brings an image point into the middle, near enough to see its pixels. */
+  showClose(at: ImagePoint): void {
+    this.view = centreView(this.view, at, CLOSE_SCALE, this.picture, this.frame);
+  }
+}

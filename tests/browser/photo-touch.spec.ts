@@ -1,0 +1,100 @@
+import type { CDPSession } from '@playwright/test';
+import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, readKeptPhoto } from './photo-desk.ts';
+import { expect, expectSound, test } from './watch.ts';
+
+test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
+
+const survey = makePhotoSurvey();
+const points = survey.photos[0]!.lines[0]!.points;
+const picked = 210;
+let photograph: Buffer;
+
+test.beforeAll(async () => {
+  photograph = await drawPhotograph(survey);
+});
+
+type Touch = { x: number; y: number; id: number };
+const touch = (
+  cdp: CDPSession,
+  type: 'touchStart' | 'touchMove' | 'touchEnd' | 'touchCancel',
+  touchPoints: Touch[],
+) => cdp.send('Input.dispatchTouchEvent', { type, touchPoints });
+
+test('one finger moves the picked point, two never do, and a touch taken away changes nothing', async ({
+  page,
+}) => {
+  await openDesk(page, survey, photograph);
+  const cdp = await page.context().newCDPSession(page);
+  const at = await placeOnPage(page, points[picked]!.u, points[picked]!.v);
+  const finger = (right: number, down: number, id = 0): Touch => ({ x: at.x + right, y: at.y + down, id });
+  const linePoints = async () => (await readKeptPhoto(page)).lines[0]!.points;
+  const loupe = page.locator('[data-loupe]');
+
+  await page.touchscreen.tap(at.x, at.y);
+  await expect(page.getByRole('group', { name: 'The chosen point' })).toBeVisible();
+
+  await test.step('pinch with the first finger on the point', async () => {
+    await touch(cdp, 'touchStart', [finger(0, 0)]);
+    await touch(cdp, 'touchMove', [finger(0, -14)]);
+    await expect(loupe).toBeVisible();
+    await touch(cdp, 'touchStart', [finger(0, -14), finger(60, -40, 1)]);
+    for (let i = 1; i <= 6; i++)
+      await touch(cdp, 'touchMove', [finger(-5 * i, -14), finger(60 + 8 * i, -40 - 4 * i, 1)]);
+    await touch(cdp, 'touchEnd', [finger(-30, -14)]);
+    await touch(cdp, 'touchMove', [finger(-30, -60)]);
+    await touch(cdp, 'touchEnd', []);
+    await expect(loupe).toHaveCount(0);
+    await expect(page.getByRole('button', { name: 'Undo' }).first()).toBeDisabled();
+    expect(await linePoints()).toEqual(points);
+    await page.getByRole('button', { name: 'Whole picture' }).tap();
+  });
+
+  await test.step('a touch that the system takes away', async () => {
+    await touch(cdp, 'touchStart', [finger(0, 0)]);
+    await touch(cdp, 'touchMove', [finger(0, -20)]);
+    await expect(loupe).toBeVisible();
+    await touch(cdp, 'touchCancel', []);
+    await expect(loupe).toHaveCount(0);
+    expect(await linePoints()).toEqual(points);
+  });
+
+  await test.step('one finger', async () => {
+    await touch(cdp, 'touchStart', [finger(6, 9)]);
+    for (let i = 1; i <= 5; i++) await touch(cdp, 'touchMove', [finger(6, 9 - 5 * i)]);
+    await touch(cdp, 'touchEnd', []);
+    await expect
+      .poll(async () => (await linePoints()).filter((point) => point.state === 'moved').length)
+      .toBe(1);
+    const moved = (await linePoints()).find((point) => point.state === 'moved')!;
+    const source = points.find((point) => Math.abs(point.u - moved.u) < 1e-9)!;
+    expect(moved.v - source.v).toBeCloseTo(-25 / at.scale, 6);
+  });
+});
+
+test('the page does not scroll under a finger on the picture, and does beside it', async ({ page }) => {
+  await openDesk(page, survey, photograph);
+  const touchAction = (selector: string) =>
+    page
+      .locator(selector)
+      .first()
+      .evaluate((node) => getComputedStyle(node).touchAction);
+  expect(await touchAction('[role=application]')).toBe('none');
+  expect(await touchAction('main')).toBe('auto');
+});
+
+test('every panel is sound on a phone and every target large enough for a thumb', async ({ page }) => {
+  await openDesk(page, survey, photograph);
+  for (const panel of ['Line', 'Marks', 'Phone', 'Points']) {
+    await page.getByRole('tab', { name: panel }).tap();
+    if (panel === 'Points') await page.getByRole('button', { name: 'Next suspect' }).tap();
+    await expectSound(page, panel);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('main button, main select, main input:not([type=checkbox])')]
+        .filter((node) => node.checkVisibility())
+        .map((node) => ({ node: node.outerHTML.slice(0, 90), box: node.getBoundingClientRect() }))
+        .filter(({ box }) => box.height < 44 || box.width < 44)
+        .map(({ node, box }) => `${node} ${box.width} × ${box.height}`),
+    );
+    expect(small, panel).toEqual([]);
+  }
+});

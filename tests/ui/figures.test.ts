@@ -1,0 +1,58 @@
+import { expect, test } from 'vitest';
+import { addPhoto, makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import type { Solution } from '../../src/core/results.ts';
+import { rangeOf, rootMeanSquare, subjectName, suspects, tellWarnings } from '../../src/ui/figures.ts';
+
+test('figures leave out what is missing', () => {
+  expect(rootMeanSquare([3, NaN, 4])).toBeCloseTo(Math.sqrt(12.5), 12);
+  expect(rootMeanSquare([NaN])).toBeNaN();
+  expect(rangeOf(Float64Array.from([NaN, -2, 7]))).toEqual({ least: -2, most: 7 });
+  expect(rangeOf([])).toEqual({ least: NaN, most: NaN });
+});
+
+test('a subject is named as the user knows it', () => {
+  const base = makeSurvey('Wall', 3600, 2450, 'mm');
+  const photo = makePhoto(
+    base,
+    'a.jpg',
+    { widthPx: 1, heightPx: 1, focal35Mm: null },
+    { axis: 'level', colour: 'red' },
+  );
+  const reading = { id: 'r2', along: 0, up: 0, distance: 60, sigma: 1 };
+  const survey = addPhoto({ ...base, readings: [reading] }, photo);
+  expect(subjectName(survey, 'f1')).toBe('Photo f1');
+  expect(subjectName(survey, 'r2')).toBe('Reading r2');
+  expect(subjectName(survey, 'l1')).toBe('Line l1 of photo f1');
+  expect(subjectName(survey, 'f1/l1')).toBe('Line l1 of photo f1');
+  expect(subjectName(survey, 'B3')).toBe('Board B3');
+});
+
+test('the same warning about several things is one sentence', () => {
+  const base = makeSurvey('Wall', 3600, 2450, 'mm');
+  const photo = (id: string) => ({
+    ...makePhoto(
+      base,
+      `${id}.jpg`,
+      { widthPx: 1, heightPx: 1, focal35Mm: null },
+      { axis: 'level', colour: 'red' },
+    ),
+    id,
+  });
+  const survey = { ...base, photos: [photo('f1'), photo('f2')] };
+  const told = tellWarnings(survey, [
+    { code: 'no_line', subject: 'f1' },
+    { code: 'no_readings', subject: 'wall' },
+    { code: 'no_line', subject: 'f2' },
+    { code: 'no_line', subject: 'f2' },
+  ]);
+  expect(told.length).toBe(2);
+  expect(told[0]).toMatch(/^Photos f1, f2: no laser line found/);
+});
+
+test('suspects are beyond the critical value, worst first', () => {
+  const residual = (subject: string, w: number) => ({ kind: 'reading' as const, subject, residualMm: w, w });
+  const solution = {
+    residuals: [residual('a', 3.2), residual('b', -3.4), residual('c', 5)],
+  } as unknown as Solution;
+  expect(suspects(solution).map((each) => each.subject)).toEqual(['c', 'b']);
+});
