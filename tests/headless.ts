@@ -13,7 +13,7 @@ import { toSvg } from '../src/draw/tree.ts';
 import { readPictureFacts } from '../src/file/exif.ts';
 import { writeLines, writeResult } from '../src/file/resultJson.ts';
 import { writeScrewsCsv } from '../src/file/screwsCsv.ts';
-import { writeSurvey } from '../src/file/survey.ts';
+import { parseSurvey, writeSurvey } from '../src/file/survey.ts';
 import { sayRefusal } from '../src/ui/words.ts';
 import { findLines } from '../src/vision/findLines.ts';
 import { lookAtPhoto } from '../src/vision/look.ts';
@@ -63,7 +63,9 @@ async function lookAtAll(opened: SurveyOnDisk, cv: OpenCv, again: boolean, times
 async function runSurvey(path: string, again: boolean): Promise<Map<string, string>> {
   const times: Timing = { decode: 0, find: 0, solve: 0, plan: 0 };
   const { cv } = await loadOpenCvInNode();
-  const { survey, warnings } = await lookAtAll(openSurvey(path), cv, again, times);
+  const { survey: looked, warnings } = await lookAtAll(openSurvey(path), cv, again, times);
+  // solved as it will be read back, so that the written survey gives the same result
+  const survey = parseSurvey(writeSurvey(looked));
   const solution = await timed(times, 'solve', () => solveSurvey(survey));
   const plan = await timed(times, 'plan', () => planLining(survey, solution.surface));
   const known = new Set(solution.warnings.map((w) => `${w.code} ${w.subject}`));

@@ -66,10 +66,13 @@ function layOutSheet(wall: Survey['wall'], paper: Paper, pen: Pen): SheetLayout 
   return scaleBelow < scaleBeside ? { ...below, scale: scaleBelow } : { ...beside, scale: scaleBeside };
 }
 
+/** How much wider bold letters run. */
+const boldWider = 1.15;
+
 function drawTitle(area: Area, title: string, lines: readonly string[], pen: Pen): SvgNode {
   const { font } = pen;
   const [width, height] = [area.right - area.left, area.bottom - area.top];
-  const [first = '', ...rest] = wrapText(title, width - 1.6 * font, 1.3 * font);
+  const [first = '', ...rest] = wrapText(title, (width - 1.6 * font) / boldWider, 1.3 * font);
   const second = rest.length > 1 ? `${rest[0]!} ...` : rest[0];
   const texts = [
     { text: first, size: 1.3 * font, bold: true },

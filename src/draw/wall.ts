@@ -9,7 +9,7 @@ import { labelLevels, type TracedLevels } from './levels.ts';
 import { look, makePen, type Pen } from './look.ts';
 import { Room } from './room.ts';
 import { openRings } from './rings.ts';
-import { label } from './text.ts';
+import { label, wrapText } from './text.ts';
 import { element, formatNumber, type SvgNode } from './tree.ts';
 import { drawLines, drawReadings, waveScale } from './wallLines.ts';
 import {
@@ -51,7 +51,7 @@ function layOut(
   { widthPx = 900, strip = false, fontPx = 12 }: WallSize,
 ): Layout {
   const pen = makePen(strip ? 0.8 * fontPx : fontPx);
-  const [left, right, top, bottom] = strip ? [0.6, 0.6, 0.6, 1] : [2.9, 1.7, 1.7, 5];
+  const [left, right, top, bottom] = strip ? [0.6, 0.6, 0.6, 1] : [2.9, 1.7, 1.7, 6];
   const across = widthPx - (left + right) * pen.font;
   const down = (strip ? mostHighPx.strip : mostHighPx.large) - (top + bottom) * pen.font;
   const perMm = Math.min(across / width, down / height);
@@ -144,13 +144,13 @@ export function drawWall(known: KnownWall, size: WallSize = {}): SvgNode {
     names,
     drawWallEdge(wall, frame, pen),
     ...(large ? [drawSides(wall, [], frame, units, pen)] : []),
-    ...(large && notes.length > 0
-      ? [
-          label(notes.join('; '), frame.left, frame.bottom + 4.4 * pen.font, {
+    ...(large
+      ? wrapText(notes.join('; '), frame.right - frame.left, pen.small).map((line, k) =>
+          label(line, frame.left, frame.bottom + (4.4 + k) * pen.font, {
             size: pen.small,
             fill: look.graphite,
           }),
-        ]
+        )
       : []),
   );
 }

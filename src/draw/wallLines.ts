@@ -73,7 +73,9 @@ function drawLine(
   const { survey, solution } = known;
   const { axis, at } = line.sheet;
   if (at === null) return [];
-  const isSuspect = listSuspects(solution).has(`line ${photo.id}/${line.id}`);
+  // the solve names a line by its photo too only where another line has the same id
+  const suspects = listSuspects(solution);
+  const isSuspect = suspects.has(`line ${line.id}`) || suspects.has(`line ${photo.id}/${line.id}`);
   const { stroke, seen } = colourOf(line, isSuspect);
   const [from, to] = stretchOf(photo, line.sheet, survey.wall);
   const isLevel = axis === 'level';
