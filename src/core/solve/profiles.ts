@@ -1,6 +1,7 @@
 import { triangulateLine } from '../camera/triangulate.ts';
 import { alongSheet } from '../camera/sheet.ts';
 import { borderCovariance } from './bordered.ts';
+import { smoothOffsets } from './smooth.ts';
 import type { Profile } from '../results.ts';
 import type { LaserLine, Survey } from '../survey.ts';
 import type { Adjustment } from './adjustment.ts';
@@ -25,7 +26,7 @@ export function emptyProfile(photo: string, line: LaserLine): Profile {
 
 /**
  * Profile of one line at the solved state: every point (not the thinned ones) cut with the corrected sheet by the corrected
- * camera, in order along the line; sigma = point noise and the covariance of camera, lens and sheet together.
+ * camera, in order along the line, its speckle smoothed; sigma = the noise left and the covariance of camera, lens and sheet together.
  */
 export function drawProfileFrom(
   survey: Survey,
@@ -63,10 +64,14 @@ export function drawProfileFrom(
   }
   rows.sort((a, b) => a.s - b.s);
   const s = Float64Array.from(rows, (row) => row.s);
-  const out = Float64Array.from(rows, (row) => row.out);
-  const sigma = Float64Array.from(rows, ({ noise, shared, alongSigma }, k) => {
+  const { out, noise } = smoothOffsets(
+    s,
+    Float64Array.from(rows, (row) => row.out),
+    Float64Array.from(rows, (row) => row.noise),
+  );
+  const sigma = Float64Array.from(rows, ({ shared, alongSigma }, k) => {
     const slip = changeOver(s, out, k, alongSigma);
-    return Math.sqrt(noise ** 2 + shared + Math.max(0, slip ** 2 - noise ** 2 / 2));
+    return Math.sqrt(noise[k]! ** 2 + shared + Math.max(0, slip ** 2 - noise[k]! ** 2 / 2));
   });
   return {
     photo: network.stations[station]!.photo.id,
