@@ -9,8 +9,8 @@ const LINEAR = Float32Array.from({ length: 256 }, (_, value) => {
 });
 
 /**
- * Where the band lies: at the along-coordinates from, from + step, ..., with the line's expected across-coordinate at
- * each, px.
+ * Where the band lies: at the along-coordinates from, from + step, ..., with the line's expected
+ * across-coordinate at each, px.
  */
 export interface BandCourse {
   readonly axis: LineAxis;
@@ -19,7 +19,10 @@ export interface BandCourse {
   readonly centre: Float64Array;
 }
 
-/** Full-size pixels within `reach` of a course, straightened to whole pixels: the only place they are looked at one by one. */
+/**
+ * Full-size pixels within `reach` of a course, straightened to whole pixels: the only place they are looked
+ * at one by one.
+ */
 export function cutBand(picture: Picture, course: BandCourse, reach: number, colour: LaserColour): LineBand {
   const { widthPx, heightPx, rgba } = picture;
   const level = course.axis === 'level';

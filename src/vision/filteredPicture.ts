@@ -1,16 +1,12 @@
+import type { FilteredChannels } from '../core/line/strength.ts';
 import { withMats } from './opencv/mats.ts';
 import type { Mat, OpenCv } from './opencv/types.ts';
 import type { TurnedPicture } from './turned.ts';
 
-/** Red, green and blue of one picture size after the two filters, levels: ridge strength across the line, and smoothed. */
-export interface FilteredLevel {
-  readonly width: number;
-  readonly height: number;
-  readonly ridge: readonly [Float32Array, Float32Array, Float32Array];
-  readonly smooth: readonly [Float32Array, Float32Array, Float32Array];
-}
-
-/** Smoothing along the line (sigma, px of its level): enough for grain, short enough for curved and slanting lines. */
+/**
+ * Smoothing along the line (sigma, px of its level): enough for grain, short enough for curved and slanting
+ * lines.
+ */
 const ALONG_SIGMA_PX = 1.3;
 /** Width looked for across the line (sigma, px of its level). */
 const ACROSS_SIGMA_PX = 1.15;
@@ -26,8 +22,8 @@ export function gaussianKernel(sigmaPx: number): number[] {
 }
 
 /**
- * Minus the second derivative of a Gaussian, with zero sum, scaled so that a Gaussian line of that same sigma gives its own
- * amplitude (Steger 1998, "An unbiased detector of curvilinear structures", section 2).
+ * Minus the second derivative of a Gaussian, with zero sum, scaled so that a Gaussian line of that same
+ * sigma gives its own amplitude (Steger 1998, "An unbiased detector of curvilinear structures", section 2).
  */
 export function ridgeKernel(sigmaPx: number): number[] {
   const reach = Math.ceil(3.5 * sigmaPx);
@@ -39,17 +35,25 @@ export function ridgeKernel(sigmaPx: number): number[] {
   return level.map((tap) => tap / own);
 }
 
-/** Ridge strength (second derivative of Gaussian across, smoothed along) and smoothed value of every channel, at three sizes. */
-export function filterPicture(cv: OpenCv, picture: TurnedPicture): FilteredLevel[] {
+/**
+ * Ridge strength (second derivative of Gaussian across, smoothed along) and smoothed value of every channel,
+ * at three sizes.
+ */
+export function filterPicture(cv: OpenCv, picture: TurnedPicture): FilteredChannels[] {
   return withMats(cv, (keep) => {
     const kernel = (taps: number[]): Mat => keep(cv.matFromArray(taps.length, 1, cv.CV_32FC1, taps));
     const along = kernel(gaussianKernel(ALONG_SIGMA_PX));
     const smooth = kernel(gaussianKernel(ACROSS_SIGMA_PX));
     const ridge = kernel(ridgeKernel(ACROSS_SIGMA_PX));
-    const filtered = keep(new cv.Mat());
-    const filter = (mat: Mat, across: Mat): Float32Array => {
-      cv.sepFilter2D(mat, filtered, cv.CV_32F, along, across);
-      return filtered.data32F.slice();
+    const alone = kernel([1]);
+    const [smoothed, filtered] = [keep(new cv.Mat()), keep(new cv.Mat())];
+    const filter = (mat: Mat): Filtered => {
+      cv.sepFilter2D(mat, smoothed, cv.CV_32F, along, alone);
+      const across = [ridge, smooth].map((taps) => {
+        cv.sepFilter2D(smoothed, filtered, cv.CV_32F, alone, taps);
+        return filtered.data32F.slice();
+      });
+      return across as Filtered;
     };
     const whole = keep(new cv.Mat(picture.acrossPx, picture.alongPx, cv.CV_8UC4));
     whole.data.set(picture.rgba);
@@ -63,13 +67,7 @@ export function filterPicture(cv: OpenCv, picture: TurnedPicture): FilteredLevel
     }
     return Array.from({ length: LEVELS }, (_, level) => {
       if (level > 0) channels = channels.map((mat) => halve(cv, mat, keep));
-      const [red, green, blue] = channels.map(
-        (mat) => [filter(mat, ridge), filter(mat, smooth)] as const,
-      ) as [
-        readonly [Float32Array, Float32Array],
-        readonly [Float32Array, Float32Array],
-        readonly [Float32Array, Float32Array],
-      ];
+      const [red, green, blue] = channels.map(filter) as [Filtered, Filtered, Filtered];
       return {
         width: channels[0]!.cols,
         height: channels[0]!.rows,
@@ -79,6 +77,8 @@ export function filterPicture(cv: OpenCv, picture: TurnedPicture): FilteredLevel
     });
   });
 }
+
+type Filtered = [ridge: Float32Array, smooth: Float32Array];
 
 function halve(cv: OpenCv, mat: Mat, keep: <M extends Mat>(mat: M) => M): Mat {
   const to = keep(new cv.Mat());

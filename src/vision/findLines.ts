@@ -14,12 +14,15 @@ export interface WantedLine {
   readonly masks?: readonly Mask[] | undefined;
 }
 
-/** Confidence from which a line is believed: proposed lines, a wanted line anywhere, a wanted line in its corridor. */
+/**
+ * Confidence from which a line is believed: proposed lines, a wanted line anywhere, a wanted line in its
+ * corridor.
+ */
 const PROPOSED = 0.3;
 const WANTED = 0.3;
-const IN_CORRIDOR = 0.15;
+const IN_CORRIDOR = 0.1;
 /** From here on no other explanation of a wanted line is asked for. */
-const UNDOUBTED = 0.9;
+const UNDOUBTED = 0.97;
 /** Two lines of which this share of places is the same are one. */
 const SAME_SHARE = 0.3;
 
@@ -50,8 +53,9 @@ export function findLine(cv: OpenCv, picture: Picture, wanted: WantedLine): Foun
 }
 
 /**
- * The wanted line of a picture made ready, null when it is not to be seen: first in its corridor, where fainter evidence is enough; then, since
- * the corridor may be wrong (a line labelled with another's height), anywhere.
+ * The wanted line of a picture made ready, null when it is not to be seen: first in its corridor, where
+ * fainter evidence is enough; then, since the corridor may be wrong (a line labelled with another's height),
+ * anywhere.
  */
 export function findWanted(search: LineSearch, wanted: WantedLine): FoundLine | null {
   const { axis, colour, corridor, masks } = wanted;

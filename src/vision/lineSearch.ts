@@ -7,9 +7,9 @@ import { splitPath } from '../core/line/pieces.ts';
 import { isMasked, restrictMap, type Restriction } from '../core/line/restriction.ts';
 import { countRivals, erasePath, strengthOnPath } from '../core/line/rivals.ts';
 import { medianOf } from '../core/line/running.ts';
-import { lineStrength, type BlockStrength } from '../core/line/strength.ts';
+import { lineStrength, type BlockStrength, type FilteredChannels } from '../core/line/strength.ts';
 import type { LaserColour, LineAxis } from '../core/survey.ts';
-import { filterPicture, type FilteredLevel } from './filteredPicture.ts';
+import { filterPicture } from './filteredPicture.ts';
 import { measureStretch } from './measureLine.ts';
 import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
@@ -22,7 +22,10 @@ export interface Candidate {
   readonly evidence: LineEvidence;
 }
 
-/** A path that earns less than this many full-strength columns is none; a second one must earn this share of all. */
+/**
+ * A path that earns less than this many full-strength columns is none; a second one must earn this share of
+ * all.
+ */
 const LEAST_SCORE = 6;
 const SECOND_SCORE = 0.15;
 const LEAST_PIECE_BLOCKS = 3;
@@ -35,14 +38,14 @@ export class LineSearch {
   /** Places this near to each other are one place when lines are compared (px). */
   readonly cellPx: number;
   private readonly reduced: ReducedPicture;
-  private readonly filtered = new Map<LineAxis, readonly FilteredLevel[]>();
+  private readonly filtered = new Map<LineAxis, readonly FilteredChannels[]>();
 
   constructor(
     private readonly cv: OpenCv,
     private readonly picture: Picture,
   ) {
     this.cellPx = Math.max(picture.widthPx, picture.heightPx) / 125;
-    this.reduced = reducePicture(cv, picture, reductionFactor(picture.widthPx, picture.heightPx));
+    this.reduced = reducePicture(picture, reductionFactor(picture.widthPx, picture.heightPx));
   }
 
   /** The lines of one axis and colour that stand out most, at most two, whatever their confidence. */
@@ -63,7 +66,7 @@ export class LineSearch {
     });
   }
 
-  private filter(axis: LineAxis): readonly FilteredLevel[] {
+  private filter(axis: LineAxis): readonly FilteredChannels[] {
     let levels = this.filtered.get(axis);
     if (!levels) {
       const turned = turnPicture(this.reduced, axis);
@@ -129,7 +132,10 @@ export class LineSearch {
 /** Columns as weak as this between two rows or more apart only bridge a step. */
 const BRIDGE_STRENGTH = 1.5;
 
-/** Rows of a path in blocks, moved to the stronger row of each block; -1 where there is no line or a step is only bridged. */
+/**
+ * Rows of a path in blocks, moved to the stronger row of each block; -1 where there is no line or a step is
+ * only bridged.
+ */
 function blockRows(rows: Int32Array, map: BlockStrength): number[] {
   return Array.from(rows, (y, x) => {
     if (y < 0) return -1;

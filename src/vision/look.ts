@@ -24,17 +24,20 @@ export interface LookedPhoto {
 
 /** Fewer pixels than this: a shrunk photograph, or an old phone's. */
 const SMALL_PX = 8e6;
-/** The wall lies between these offsets from the laser's plane (mm), and the camera may be wrong by this share of the picture. */
+/**
+ * The wall lies between these offsets from the laser's plane (mm), and the camera may be wrong by this share
+ * of the picture.
+ */
 const OUT_RANGE_MM = { from: -200, to: 50 };
 const CORRIDOR_MARGIN = 0.02;
 /** Marks that miss by more than this share of the picture have put the camera somewhere else. */
 const USABLE_RMS = 0.003;
 
 /**
- * A photo of the survey with its picture's size and focal length noted and its lines looked for: those without points, or all of them
- * `again` (points set by hand stay). Where marks and stand tell the camera, a line is looked for where its sheet must be
- * seen, and what is off the wall's face (openings, boxes, beyond its ends) is left out. Warns `no_line` for a line that is not to be seen,
- * `photo_small`.
+ * A photo of the survey with its picture's size and focal length noted and its lines looked for: those
+ * without points, or all of them `again` (points set by hand stay). Where marks and stand tell the camera, a
+ * line is looked for where its sheet must be seen, and what is off the wall's face (openings, boxes, beyond
+ * its ends) is left out. Warns `no_line` for a line that is not to be seen, `photo_small`.
  * @throws picture_too_small under 32 px
  */
 export function lookAtPhoto(
@@ -89,7 +92,10 @@ function lookForLine(
   return { ...line, ...joinByHand(line.points, points, axis) };
 }
 
-/** The camera, when marks and stand allow and roughly agree; null otherwise (then lines are looked for anywhere). */
+/**
+ * The camera, when marks and stand allow and roughly agree; null otherwise (then lines are looked for
+ * anywhere).
+ */
 function tryResection(survey: Survey, photo: Photo): Resection | null {
   const lens = survey.phones.find(({ id }) => id === photo.phone)?.lens;
   try {

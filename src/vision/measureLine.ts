@@ -16,12 +16,17 @@ import type { Picture } from './picture.ts';
 const FIRST_WIDTH_PX = 5;
 /** Wider than this (per thousand of the picture's long side) is no laser line; keeps the band narrow. */
 const WIDEST_PX = 6;
-/** Smoothing along the line before placing (sigma, px): "about 2 px", less than speckle and texture are long. */
+/**
+ * Smoothing along the line before placing (sigma, px): "about 2 px", less than speckle and texture are long.
+ */
 const SMOOTHING_PX = 1.5;
 /** The course is the median over this many px to either side. */
 const MEDIAN_REACH_PX = 12;
 
-/** A stretch's rows in the reduced picture at `count` full-size places from + i * step, as across-coordinates (px). */
+/**
+ * A stretch's rows in the reduced picture at `count` full-size places from + i * step, as across-coordinates
+ * (px).
+ */
 function readCourse(
   piece: PathPiece,
   factor: number,
@@ -48,8 +53,9 @@ function interpolateSteps(values: Float64Array, step: number, count: number): Fl
 }
 
 /**
- * Measures one piece of a path in the full-size picture, only in a band round it and a little beyond its ends: first every few columns for the line's
- * course, width and the channel to place it by, then every column.
+ * Measures one piece of a path in the full-size picture, only in a band round it and a little beyond its
+ * ends: first every few columns for the line's course, width and the channel to place it by, then every
+ * column.
  */
 export function measureStretch(
   picture: Picture,

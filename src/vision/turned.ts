@@ -1,7 +1,10 @@
 import type { LineAxis } from '../core/survey.ts';
 import type { ReducedPicture } from './reduced.ts';
 
-/** A reduced picture turned so that the wanted line runs along its rows: for a plumb line its columns have become rows. */
+/**
+ * A reduced picture turned so that the wanted line runs along its rows: for a plumb line its columns have
+ * become rows.
+ */
 export interface TurnedPicture {
   readonly axis: LineAxis;
   readonly alongPx: number;
@@ -12,11 +15,16 @@ export interface TurnedPicture {
 
 /** All three channels above this share of full scale: too bright to have a colour of its own. */
 const WHITE_SHARE = 0.8;
-/** The widest white run across the line that is taken for a core, and how far beyond it its colour is looked for (px). */
+/**
+ * The widest white run across the line that is taken for a core, and how far beyond it its colour is looked
+ * for (px).
+ */
 const CORE_PX = 12;
 const FLANK_PX = 4;
 
-/** A copy of the reduced picture, as it is for a level line, with rows and columns exchanged for a plumb one. */
+/**
+ * A copy of the reduced picture, as it is for a level line, with rows and columns exchanged for a plumb one.
+ */
 export function turnPicture(picture: ReducedPicture, axis: LineAxis): TurnedPicture {
   const { widthPx, heightPx, factor, rgba } = picture;
   if (axis === 'level') return { axis, alongPx: widthPx, acrossPx: heightPx, factor, rgba: rgba.slice() };
@@ -34,8 +42,9 @@ function chroma(rgba: Uint8Array, k: number): number {
 }
 
 /**
- * Gives clipped cores the colour of their flanks, in place: a white run across the line, narrow as a core, takes the colour of the
- * paler of its two flanks at its own brightness, so that an over-exposed line is one coloured line and not two; a white surface stays white.
+ * Gives clipped cores the colour of their flanks, in place: a white run across the line, narrow as a core,
+ * takes the colour of the paler of its two flanks at its own brightness, so that an over-exposed line is one
+ * coloured line and not two; a white surface stays white.
  */
 export function colourCores(picture: TurnedPicture): void {
   const { rgba, alongPx, acrossPx } = picture;

@@ -2,7 +2,10 @@ import type { LaserColour, LineAxis } from '../../src/core/survey.ts';
 import type { Picture } from '../../src/vision/picture.ts';
 import { seedRandom } from '../truth/random.ts';
 
-/** A picture of a bare grey wall with a drawn line: quick, exact, without a wall's texture (tests/truth/scenes.ts has that). */
+/**
+ * A picture of a bare grey wall with a drawn line: quick, exact, without a wall's texture
+ * (tests/truth/scenes.ts has that).
+ */
 export interface Drawing {
   readonly widthPx: number;
   readonly heightPx: number;
@@ -10,7 +13,10 @@ export interface Drawing {
   readonly colour?: LaserColour;
   /** Across-coordinate of the line at a place along it (px); NaN where there is none. */
   readonly course: (along: number) => number;
-  /** Full width at half maximum (px), light in its middle (1 = white) and what it adds to its own colour's two neighbours. */
+  /**
+   * Full width at half maximum (px), light in its middle (1 = white) and what it adds to its own colour's two
+   * neighbours.
+   */
   readonly widthLinePx?: number;
   readonly light?: number;
   readonly leak?: number;

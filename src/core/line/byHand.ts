@@ -7,8 +7,8 @@ const GAP_PX = 6;
 const isByHand = ({ state }: LinePoint): boolean => state === 'moved' || state === 'added' || state === 'off';
 
 /**
- * Points found anew together with those set by hand before (moved, added, or left out), which stay and take the place of a found one in their
- * column; in order along the line, with the gaps between them.
+ * Points found anew together with those set by hand before (moved, added, or left out), which stay and take
+ * the place of a found one in their column; in order along the line, with the gaps between them.
  * @example joinByHand([{ u: 5, v: 1, sigma: 1, state: 'moved' }], [{ u: 5, v: 2, sigma: 1, state: 'found' }], 'level').points.length // 1
  */
 export function joinByHand(

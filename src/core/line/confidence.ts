@@ -2,15 +2,19 @@ import type { LineEvidence } from './evidence.ts';
 
 const clamp = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value));
 
+/** Log-odds from which a line is believed (0.3), and how much more than fitted they spread to either side of it. */
+const BELIEVED_ODDS = Math.log(0.3 / 0.7);
+const SPREAD = 1.6;
 /** Log-odds of a line with nothing against it, seen over the whole picture in a clean one. */
 const CLEAR_ODDS = 4.6;
 
 /**
- * How sure it is that a line is a laser's, 0..1: a logistic sum of what speaks for and against it. For it: little else in the picture looks
- * like it, it runs through much of the picture, it is bright and coloured. Against it: it gains in yellow (lamps, leaves, timber), its
- * own channel gains much more (something white) or less (paint) than its colour, it is broad, in pieces, lopsided or wandering.
- * The weights were fitted to made lines on photographs of all sorts and to the same photographs without, then rounded
- * towards refusing (DEVELOPERS.md "Confidence").
+ * How sure it is that a line is a laser's, 0..1: a logistic sum of what speaks for and against it. For it:
+ * little else in the picture looks like it, it runs through much of the picture, it is bright and coloured.
+ * Against it: it gains in yellow (lamps, leaves, timber), its own channel gains much more (something white)
+ * or less (paint) than its colour, it is broad, in pieces, lopsided or wandering. The weights were fitted to
+ * made lines on photographs of all sorts and to the same photographs without, then rounded towards refusing
+ * (DEVELOPERS.md "Confidence").
  */
 export function confidenceOf(evidence: LineEvidence): number {
   const coverage = clamp(evidence.coverage, 0.02, 1);
@@ -34,5 +38,5 @@ export function confidenceOf(evidence: LineEvidence): number {
     0.3 * Math.log(clamp(evidence.wander + 0.2, 0.2, 10) / 0.4) -
     0.5 * Math.log(clamp(evidence.pieces, 1, 20)) -
     6 * clamp(evidence.yellow - 0.03, 0, 1);
-  return 1 / (1 + Math.exp(-odds));
+  return 1 / (1 + Math.exp(-BELIEVED_ODDS - SPREAD * (odds - BELIEVED_ODDS)));
 }

@@ -5,12 +5,17 @@ import { medianOf } from './running.ts';
 export interface LineEvidence {
   /** Columns with the line, as a share of those that could show it. */
   readonly coverage: number;
-  /** Median colour gain of the line (levels), and in units of the wall's own differences of colour beside it. */
+  /**
+   * Median colour gain of the line (levels), and in units of the wall's own differences of colour beside it.
+   */
   readonly excess: number;
   readonly colourContrast: number;
   /** How much the own channel rises for every level of colour gain: light adds, paint takes away. */
   readonly added: number;
-  /** How much more the line gains in yellow than in blue, per level of its own channel: lamps, leaves, timber and brass do. */
+  /**
+   * How much more the line gains in yellow than in blue, per level of its own channel: lamps, leaves, timber
+   * and brass do.
+   */
   readonly yellow: number;
   /** Own channel on the line over that of the brightest part of the picture. */
   readonly brightness: number;
@@ -21,7 +26,10 @@ export interface LineEvidence {
   readonly rivals: number;
   /** Scatter from column to column in line widths. */
   readonly scatter: number;
-  /** How far the line strays from straight over a fiftieth of the picture, per thousand of the long side (median). */
+  /**
+   * How far the line strays from straight over a fiftieth of the picture, per thousand of the long side
+   * (median).
+   */
   readonly wander: number;
   /** Peak over the spread of the wall beside it, in the light it was placed by (median). */
   readonly contrast: number;

@@ -1,6 +1,9 @@
 import type { Gap, LaserColour, LineAxis, LinePoint } from '../survey.ts';
 
-/** Why a point is suspect: two peaks, hardly brighter than the wall, away from both neighbours, much wider than the line. */
+/**
+ * Why a point is suspect: two peaks, hardly brighter than the wall, away from both neighbours, much wider
+ * than the line.
+ */
 export type SuspectReason = 'two_peaks' | 'low_contrast' | 'off_neighbours' | 'wide';
 
 /** A laser line seen in a picture. */

@@ -1,6 +1,6 @@
 /**
- * The picture within reach of a line, column by column along it: value of column x and row j at [x * rows + j], row j of column x lying
- * at the across-coordinate top[x] + j (px).
+ * The picture within reach of a line, column by column along it: value of column x and row j at [x * rows +
+ * j], row j of column x lying at the across-coordinate top[x] + j (px).
  */
 export interface LineBand {
   readonly columns: number;
@@ -15,8 +15,8 @@ export interface LineBand {
 }
 
 /**
- * One channel of a band smoothed along the line with a Gaussian (sigma in px), following the course `centre` (across-coordinate per
- * column) with interpolation between rows, never beyond the band's ends.
+ * One channel of a band smoothed along the line with a Gaussian (sigma in px), following the course
+ * `centre` (across-coordinate per column) with interpolation between rows, never beyond the band's ends.
  */
 export function smoothAlong(
   band: Pick<LineBand, 'columns' | 'rows' | 'top'>,

@@ -21,7 +21,10 @@ export interface LineColumn {
   readonly excess: number;
 }
 
-/** A peak beside the line, as a share of it, or the tilt of its top, as a share of its width, that may be a second line. */
+/**
+ * A peak beside the line, as a share of it, or the tilt of its top, as a share of its width, that may be a
+ * second line.
+ */
 const SECOND_SHARE = 0.6;
 const SKEW_SHARE = 0.4;
 const WIDE = 2;

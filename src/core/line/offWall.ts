@@ -3,18 +3,24 @@ import { alongSheet, type KnownSheet } from '../camera/sheet.ts';
 import type { LinePoint, Wall, WallRect } from '../survey.ts';
 import { medianOf } from './running.ts';
 
-/** The camera's place is known to some millimetres only: what lies this near to an opening may be in it, to an end beyond it. */
+/**
+ * The camera's place is known to some millimetres only: what lies this near to an opening may be in it, to an
+ * end beyond it.
+ */
 const EDGE_MM = 6;
-const END_MM = 3;
-/** A line that has turned into a reveal or round a corner hardly gets on along the wall: less than this share of its usual pace. */
+const END_MM = 5;
+/**
+ * A line that has turned into a reveal or round a corner hardly gets on along the wall: less than this share
+ * of its usual pace.
+ */
 const BENT_PACE = 0.4;
 const NEAR_MM = 150;
 /** Pace is read over this many points to either side. */
 const PACE_POINTS = 8;
 
 /**
- * Which of a line's points (in order along it) do not lie on the wall's face, seen from a known camera: in an opening or on a box, in an
- * opening's reveal, on a side wall, floor or ceiling. One flag per point.
+ * Which of a line's points (in order along it) do not lie on the wall's face, seen from a known camera: in
+ * an opening or on a box, in an opening's reveal, on a side wall, floor or ceiling. One flag per point.
  */
 export function findOffWall(
   points: readonly LinePoint[],

@@ -1,4 +1,7 @@
-/** How much a place looks like the line, `width` columns along it times `height` rows across, row by row; 0 = not at all. */
+/**
+ * How much a place looks like the line, `width` columns along it times `height` rows across, row by row; 0 =
+ * not at all.
+ */
 export interface StrengthMap {
   readonly width: number;
   readonly height: number;
@@ -6,10 +9,15 @@ export interface StrengthMap {
 }
 
 export interface PathCosts {
-  /** Strength above which a column gains by being on the line, and above which more strength gains nothing. */
+  /**
+   * Strength above which a column gains by being on the line, and above which more strength gains nothing.
+   */
   readonly threshold: number;
   readonly enough: number;
-  /** In units of one column's full gain: moving one row per column; a step, plus its height as a share of the map's. */
+  /**
+   * In units of one column's full gain: moving one row per column; a step, plus its height as a share of the
+   * map's.
+   */
   readonly slope: number;
   readonly step: number;
   readonly stepHeight: number;
@@ -40,8 +48,9 @@ const FROM_STEP = 100;
 const FROM_GAP = 101;
 
 /**
- * The best path through a strength map, column by column, by dynamic programming (Viterbi): it may slope by up to two rows a column, step to
- * another height, and leave the line for a gap, each at its cost; a map without a line gives a path of gaps with score 0.
+ * The best path through a strength map, column by column, by dynamic programming (Viterbi): it may slope by
+ * up to two rows a column, step to another height, and leave the line for a gap, each at its cost; a map
+ * without a line gives a path of gaps with score 0.
  * @example findPath({ width: 3, height: 2, values: new Float32Array([0, 0, 0, 9, 9, 9]) }, { ...PATH_COSTS, gapEnd: 1 }).score // 1
  */
 export function findPath(map: StrengthMap, costs: PathCosts = PATH_COSTS): LinePath {
@@ -90,8 +99,8 @@ export function findPath(map: StrengthMap, costs: PathCosts = PATH_COSTS): LineP
 }
 
 /**
- * For every row the best row to step to it from, with a cost growing with the step's height: two sweeps of the max-plus
- * distance transform. Returns the best row of all.
+ * For every row the best row to step to it from, with a cost growing with the step's height: two sweeps of
+ * the max-plus distance transform. Returns the best row of all.
  */
 function bestSteps(
   previous: Float64Array,

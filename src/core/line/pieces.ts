@@ -1,4 +1,7 @@
-/** A stretch of a path without gap or step: columns from..to (both in it) and its smoothed row in each of them. */
+/**
+ * A stretch of a path without gap or step: columns from..to (both in it) and its smoothed row in each of
+ * them.
+ */
 export interface PathPiece {
   readonly from: number;
   readonly to: number;
@@ -10,8 +13,8 @@ const STEP_ROWS = 2.5;
 const SMOOTHING = 2;
 
 /**
- * The stretches of a path (row per column, -1 = no line) between its gaps and steps, at least `least` columns long, each smoothed by a moving
- * mean over up to 5 columns that never reaches beyond the stretch.
+ * The stretches of a path (row per column, -1 = no line) between its gaps and steps, at least `least`
+ * columns long, each smoothed by a moving mean over up to 5 columns that never reaches beyond the stretch.
  * @example splitPath([-1, 4, 4, 4, 9, 9, 9, 9, -1], 4).map((piece) => piece.from) // [4]
  */
 export function splitPath(rows: ArrayLike<number>, least: number): PathPiece[] {

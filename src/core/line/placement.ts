@@ -17,7 +17,10 @@ export type PlacingChannel = 'light' | 'own';
 
 /** A line this far above the spread of the wall beside it is placed well enough by its light. */
 const CLEAR_CONTRAST = 8;
-/** Luminance places, unless the laser's own channel stands out of the noise this many times better; a clipped own channel is no better. */
+/**
+ * Luminance places, unless the laser's own channel stands out of the noise this many times better; a clipped
+ * own channel is no better.
+ */
 const OWN_CHANNEL_GAIN = 1.25;
 const CLIPPED_CHANNEL_GAIN = 2.5;
 
@@ -28,8 +31,9 @@ export interface PlacingSizes {
 }
 
 /**
- * Places the line in every column of a band along its course (across-coordinate per column), looking within `searchPx` of it for a line of about
- * `widthPx`, after smoothing along the course with a Gaussian of `smoothingPx` (0 = none).
+ * Places the line in every column of a band along its course (across-coordinate per column), looking within
+ * `searchPx` of it for a line of about `widthPx`, after smoothing along the course with a Gaussian of
+ * `smoothingPx` (0 = none).
  */
 export function placeColumns(
   band: LineBand,
@@ -55,15 +59,23 @@ function placeValues(
   return { profiles, across, widthPx: medianOf(profiles.map((profile) => profile.widthRows)) };
 }
 
-/** Texture is taken out where the line is less clear than `CLEAR_CONTRAST`, if that makes it this many times clearer. */
+/**
+ * Texture is taken out where the line is less clear than `CLEAR_CONTRAST`, if that makes it this many times
+ * clearer.
+ */
 const TEXTURE_GAIN = 2;
 /** What is learnt beside the line fits less well on it. */
 const LEARNT_NOISE = 1.3;
-/** Own channel (0..255) from which the line may be clipped; more than this share of such columns and it is. */
+/**
+ * Own channel (0..255) from which the line may be clipped; more than this share of such columns and it is.
+ */
 const CLIPPED = 250;
 const CLIPPED_SHARE = 0.2;
 
-/** The placement with its unclear columns placed anew where the wall's texture can be taken out (`removeTexture`). */
+/**
+ * The placement with its unclear columns placed anew where the wall's texture can be taken out
+ * (`removeTexture`).
+ */
 export function sharpenPlacement(
   band: LineBand,
   placement: Placement,
@@ -92,7 +104,10 @@ function isClipped(band: LineBand): boolean {
   );
 }
 
-/** Which channel to place by: luminance, which has the picture's full sharpness, unless the own channel shows the line much better. */
+/**
+ * Which channel to place by: luminance, which has the picture's full sharpness, unless the own channel shows
+ * the line much better.
+ */
 export function choosePlacing(band: LineBand, light: Placement, own: Placement): PlacingChannel {
   const gain = isClipped(band) ? CLIPPED_CHANNEL_GAIN : OWN_CHANNEL_GAIN;
   return signalToNoise(own) > gain * signalToNoise(light) ? 'own' : 'light';
@@ -108,8 +123,8 @@ function signalToNoise({ profiles }: Placement): number {
 const PULLING_SHARE = 0.3;
 
 /**
- * Where the course of a line is likely to be in every column: where its light was placed if it is clearly brighter than the
- * wall, else the middle of its colour, which neither mortar nor plaster edges have.
+ * Where the course of a line is likely to be in every column: where its light was placed if it is clearly
+ * brighter than the wall, else the middle of its colour, which neither mortar nor plaster edges have.
  */
 export function likelyCourse(
   band: LineBand,
@@ -142,7 +157,10 @@ export function likelyCourse(
   });
 }
 
-/** The course through placed columns: a running median over `reach` columns to either side follows bends and steps but no single wrong column. */
+/**
+ * The course through placed columns: a running median over `reach` columns to either side follows bends and
+ * steps but no single wrong column.
+ */
 export function refineCourse(across: Float64Array, course: Float64Array, reach: number): Float64Array {
   const shift = runningMedian(
     across.map((value, x) => value - course[x]!),

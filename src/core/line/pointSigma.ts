@@ -8,16 +8,18 @@ const WINDOW_PX = 96;
 const CORRELATION_LOSS = 1.08;
 /** Chords use the flanks only: a little worse than the best possible estimate. */
 const CHORD_LOSS = 1.15;
-/** A lopsided profile (texture, a step) may lie off by this share of what its highest chord is off the lowest. */
+/**
+ * A lopsided profile (texture, a step) may lie off by this share of what its highest chord is off the lowest.
+ */
 const SKEW_SHARE = 0.3;
 /** What rounding and resampling leave at best (px). */
 const LEAST_PX = 0.02;
 
 /**
- * Standard deviation of every placed column (px), NaN where nothing is placed: the larger of what the background's noise
- * allows (Cramer-Rao bound of a Gaussian line, sigma / amplitude * sqrt(2 w / sqrt(pi)), w its sigma) and the scatter of the line itself over
- * about 200 columns, which holds speckle: c(x) - (c(x - 5) + c(x + 5)) / 2 has 1.5 times the variance of one column. A
- * lopsided profile adds to it.
+ * Standard deviation of every placed column (px), NaN where nothing is placed: the larger of what the
+ * background's noise allows (Cramer-Rao bound of a Gaussian line, sigma / amplitude * sqrt(2 w / sqrt(pi)), w
+ * its sigma) and the scatter of the line itself over about 200 columns, which holds speckle: c(x) - (c(x - 5)
+ * + c(x + 5)) / 2 has 1.5 times the variance of one column. A lopsided profile adds to it.
  */
 export function pointSigmas(placement: Placement): Float64Array {
   const { across, profiles } = placement;

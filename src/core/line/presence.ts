@@ -6,7 +6,10 @@ import { medianOf, runningMedian } from './running.ts';
 /** Whether the line is there, column by column, and what light it adds to the wall. */
 export interface Presence {
   readonly there: Uint8Array;
-  /** By how much the laser's own channel, the other of red and green, and blue are above the wall on the line (levels). */
+  /**
+   * By how much the laser's own channel, the other of red and green, and blue are above the wall on the line
+   * (levels).
+   */
   readonly gains: readonly [Float64Array, Float64Array, Float64Array];
   /** By how much more than either other channel the laser's own gains (levels). */
   readonly excess: Float64Array;
@@ -23,7 +26,10 @@ const LIGHT_SHARE = 0.08;
 /** Or, where a clipped core hides the colour, below these. */
 const CORE_COLOUR_SHARE = 0.1;
 const CORE_LIGHT_SHARE = 0.5;
-/** All channels above this level, and this much above the wall's least channel: a core too bright to have a colour. */
+/**
+ * All channels above this level, and this much above the wall's least channel: a core too bright to have a
+ * colour.
+ */
 const CORE_LEVEL = 204;
 const CORE_GAIN = 25;
 const NEARBY_PX = 150;
@@ -31,8 +37,8 @@ const NEARBY_PX = 150;
 const TRIMMED_PX = 3;
 
 /**
- * Where in a placed band the line is really there: coloured and bright enough compared with the line nearby; stretches shorter than
- * `shortestPx` are dropped, holes shorter than that closed.
+ * Where in a placed band the line is really there: coloured and bright enough compared with the line
+ * nearby; stretches shorter than `shortestPx` are dropped, holes shorter than that closed.
  */
 export function findPresence(
   band: LineBand,

@@ -1,4 +1,6 @@
-/** A line's cross-section: where it is (row, sub-pixel), how bright, how noisy its surroundings, and how wide. */
+/**
+ * A line's cross-section: where it is (row, sub-pixel), how bright, how noisy its surroundings, and how wide.
+ */
 export interface PlacedProfile {
   /** Row of the line's middle, NaN when there is no peak with two flanks. */
   row: number;
@@ -13,7 +15,10 @@ export interface PlacedProfile {
   skewRows: number;
 }
 
-/** Heights of the chords whose middles are averaged, as shares of the peak; at least this many must have both ends. */
+/**
+ * Heights of the chords whose middles are averaged, as shares of the peak; at least this many must have both
+ * ends.
+ */
 const CHORDS = [0.3, 0.4, 0.5, 0.6, 0.7] as const;
 const LEAST_CHORDS = 2;
 /** A chord ends within this many line widths of the peak. */
@@ -21,7 +26,9 @@ const CHORD_REACH = 1.5;
 /** The background is taken this many line widths away from the line, over this many rows. */
 const BACKGROUND_WIDTHS = 1.6;
 const BACKGROUND_ROWS = 6;
-/** Sides that differ by more than this share of the line's height are two grounds with an edge between them. */
+/**
+ * Sides that differ by more than this share of the line's height are two grounds with an edge between them.
+ */
 const EDGE_SHARE = 0.5;
 
 /** How far from its middle a line of this width (rows) leaves the background alone. @example backgroundAway(10) // 16 */
@@ -29,7 +36,10 @@ export function backgroundAway(widthRows: number): number {
   return Math.max(BACKGROUND_WIDTHS * widthRows, widthRows + 3);
 }
 
-/** Rows needed on either side of a line of this width (full width at half maximum, rows) to see its background too. */
+/**
+ * Rows needed on either side of a line of this width (full width at half maximum, rows) to see its background
+ * too.
+ */
 export function profileReach(widthRows: number): number {
   return Math.ceil(backgroundAway(widthRows)) + BACKGROUND_ROWS + 1;
 }
@@ -40,7 +50,10 @@ function median(values: Float32Array, from: number, to: number): number {
   return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-/** Where the profile falls to `level`, walking from the peak by `step` for `reach` rows at most; NaN if it does not. */
+/**
+ * Where the profile falls to `level`, walking from the peak by `step` for `reach` rows at most; NaN if it
+ * does not.
+ */
 function crossing(profile: Float32Array, peak: number, step: number, level: number, reach: number): number {
   let j = peak;
   while (profile[j + step]! > level && Math.abs(j + step - peak) < reach) j += step;
@@ -50,12 +63,12 @@ function crossing(profile: Float32Array, peak: number, step: number, level: numb
 }
 
 /**
- * Places a line in one cross-section (values in linear light, changed by taking away the background): the mean of the middles of
- * up to five chords between 0.3 and 0.7 of the peak, so that the flanks decide, on a clipped core too. The background is the
- * straight line through the medians of both sides; where they differ too much for that, the darker one. The peak is looked for within
- * `searchRows` of `expectedRow`.
- * Source: centre of a symmetric profile from its bisector (Gray, "The Observation and Analysis of Stellar Photospheres", ch. 17;
- * from memory); DEVELOPERS.md "Placing the line".
+ * Places a line in one cross-section (values in linear light, changed by taking away the background): the
+ * mean of the middles of up to five chords between 0.3 and 0.7 of the peak, so that the flanks decide, on a
+ * clipped core too. The background is the straight line through the medians of both sides; where they differ
+ * too much for that, the darker one. The peak is looked for within `searchRows` of `expectedRow`.
+ * Source: centre of a symmetric profile from its bisector (Gray, "The Observation and Analysis of Stellar
+ * Photospheres", ch. 17; from memory); DEVELOPERS.md "Placing the line".
  */
 export function placeProfile(
   profile: Float32Array,
@@ -93,7 +106,10 @@ export function placeProfile(
   return placed;
 }
 
-/** The background of a profile: its spread, the step between its two sides, and the line through them above the darker. */
+/**
+ * The background of a profile: its spread, the step between its two sides, and the line through them above
+ * the darker.
+ */
 interface Ground {
   readonly noise: number;
   readonly step: number;

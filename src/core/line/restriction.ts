@@ -19,8 +19,8 @@ const alongOf = (point: ImagePoint, axis: LineAxis): number => (axis === 'level'
 const acrossOf = (point: ImagePoint, axis: LineAxis): number => (axis === 'level' ? point.v : point.u);
 
 /**
- * The part of a corridor at one place along its line (px): between the path's ends, as far beyond them as the corridor is half wide,
- * straight on.
+ * The part of a corridor at one place along its line (px): between the path's ends, as far beyond them as
+ * the corridor is half wide, straight on.
  * @example corridorSpan({ path: [{ u: 0, v: 10 }, { u: 10, v: 20 }], halfWidthPx: 4 }, 'level', 5) // { from: 11, to: 19 }
  */
 export function corridorSpan(corridor: Corridor, axis: LineAxis, along: number): Span {
@@ -51,8 +51,8 @@ export function isMasked(masks: readonly Mask[], point: ImagePoint, marginPx = 0
 }
 
 /**
- * Takes all strength away where the line may not be, in place; a place of the map is `blockPx` px of the picture wide and
- * high. Returns the share of the map's columns in which the line may be anywhere.
+ * Takes all strength away where the line may not be, in place; a place of the map is `blockPx` px of the
+ * picture wide and high. Returns the share of the map's columns in which the line may be anywhere.
  */
 export function restrictMap(
   map: StrengthMap,

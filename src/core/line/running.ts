@@ -9,7 +9,8 @@ export function medianOf(values: ArrayLike<number>): number {
 }
 
 /**
- * Median of the finite values within `reach` of each place, taken only at every `stride`-th place and interpolated between.
+ * Median of the finite values within `reach` of each place, taken only at every `stride`-th place and
+ * interpolated between.
  * @example runningMedian(new Float64Array([1, 1, 9, 1, 1]), 1, 1) // [1, 1, 1, 1, 1]
  */
 export function runningMedian(values: Float64Array, reach: number, stride: number): Float64Array {

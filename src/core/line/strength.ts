@@ -2,7 +2,10 @@ import type { LaserColour } from '../survey.ts';
 import type { StrengthMap } from './path.ts';
 import { tileMeans } from './tiles.ts';
 
-/** Red, green and blue of a picture (row by row, levels) after filtering: ridge strength across the line, and smoothed. */
+/**
+ * Red, green and blue of a picture (row by row, levels) after filtering: ridge strength across the line, and
+ * smoothed.
+ */
 export interface FilteredChannels {
   readonly width: number;
   readonly height: number;
@@ -14,12 +17,18 @@ export interface FilteredChannels {
 const ASIDE_PX = 2;
 /** Smoothing leaves this much less of a line's height over its sides. */
 const STANDS_OUT = 2.4;
-/** The light of a laser is added to what was there: its own channel rises at least by this share of the colour's gain. */
+/**
+ * The light of a laser is added to what was there: its own channel rises at least by this share of the
+ * colour's gain.
+ */
 const ADDED_SHARE = 0.4;
 /** What rounding to 8 bits and JPEG leave in a picture without noise (levels of ridge strength). */
 const LEAST_NOISE = 0.7;
 const TILE_PX = 24;
-/** Share of its own channel's ridge that a colourless core within a coloured halo counts for, and the level where clipping may begin. */
+/**
+ * Share of its own channel's ridge that a colourless core within a coloured halo counts for, and the level
+ * where clipping may begin.
+ */
 const CORE_SHARE = 0.3;
 const BRIGHT = 190;
 
@@ -29,11 +38,11 @@ export interface BlockStrength extends StrengthMap {
 }
 
 /**
- * How much every 2 x 2 block looks like a laser line running along the rows, in units of how lively the picture is round there, from
- * the picture filtered at full, half and quarter size (`levels`); the larger of two line widths. Either a ridge of the
- * laser's own channel over both others, limited by the ridge of that channel itself (light is added) and by how far it stands above
- * either side (an edge does not); or, for a core too bright to have a colour, a ridge of the own channel within a coloured
- * halo.
+ * How much every 2 x 2 block looks like a laser line running along the rows, in units of how lively the
+ * picture is round there, from the picture filtered at full, half and quarter size (`levels`); the larger of
+ * two line widths. Either a ridge of the laser's own channel over both others, limited by the ridge of that
+ * channel itself (light is added) and by how far it stands above either side (an edge does not); or, for a
+ * core too bright to have a colour, a ridge of the own channel within a coloured halo.
  */
 export function lineStrength(levels: readonly FilteredChannels[], colour: LaserColour): BlockStrength {
   const [full, half, quarter] = levels as readonly [FilteredChannels, FilteredChannels, FilteredChannels];

@@ -1,15 +1,19 @@
 import type { LineBand } from './lineBand.ts';
 
-/** Columns to either side from which the wall's own colours are learnt, and the most that one channel may follow the other. */
+/**
+ * Columns to either side from which the wall's own colours are learnt, and the most that one channel may
+ * follow the other.
+ */
 const LEARNT_COLUMNS = 10;
 const MOST_FOLLOWING = 3;
 /** Spread of the other channel (linear light, squared) under which there is no texture to learn from. */
 const LEAST_VARIANCE = 1;
 
 /**
- * The laser's own channel of a band with the wall's texture taken out of it: beside the line, brick, mortar and plaster
- * change both the own channel and the other of red and green together, so the other one (in linear light) predicts them by
- * a straight line fitted round every column to what lies more than `farPx` off the course; the laser changes hardly more than its own.
+ * The laser's own channel of a band with the wall's texture taken out of it: beside the line, brick, mortar
+ * and plaster change both the own channel and the other of red and green together, so the other one (in
+ * linear light) predicts them by a straight line fitted round every column to what lies more than `farPx` off
+ * the course; the laser changes hardly more than its own.
  */
 export function removeTexture(band: LineBand, course: Float64Array, farPx: number): Float32Array {
   const { columns, rows, top, own, other } = band;

@@ -4,7 +4,8 @@ export interface TileMeans {
 }
 
 /**
- * Mean absolute value of a map (row by row) round every place, as means over 5 x 5 tiles of `tilePx`: how lively the picture is there.
+ * Mean absolute value of a map (row by row) round every place, as means over 5 x 5 tiles of `tilePx`: how
+ * lively the picture is there.
  */
 export function tileMeans(width: number, height: number, values: Float32Array, tilePx: number): TileMeans {
   const columns = Math.ceil(width / tilePx);

@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { joinByHand } from '../../../src/core/line/byHand.ts';
-import { gapsBetween, joinColumns, pointsOfColumns, type LineColumn } from '../../../src/core/line/linePoints.ts';
+import {
+  gapsBetween,
+  joinColumns,
+  pointsOfColumns,
+  type LineColumn,
+} from '../../../src/core/line/linePoints.ts';
 import { flipShortRuns, trimEnds } from '../../../src/core/line/presence.ts';
 import { medianOf, runningMedian } from '../../../src/core/line/running.ts';
 import { tileMeans } from '../../../src/core/line/tiles.ts';
@@ -18,14 +23,20 @@ describe('runs of columns', () => {
     expect(signs(line)).toBe('..##########...............');
   });
 
-  test('ends are trimmed, the picture\'s own edge is none', () => {
+  test("ends are trimmed, the picture's own edge is none", () => {
     const line = flags('#######...######..');
     trimEnds(line, 2);
     expect(signs(line)).toBe('#####.......##....');
   });
 });
 
-const column = (along: number, across: number, excess = 10): LineColumn => ({ along, across, sigma: 0.2, reason: null, excess });
+const column = (along: number, across: number, excess = 10): LineColumn => ({
+  along,
+  across,
+  sigma: 0.2,
+  reason: null,
+  excess,
+});
 
 describe('columns and points', () => {
   test('where stretches overlap the more coloured column stays', () => {
@@ -62,7 +73,13 @@ describe('joinByHand', () => {
   const point = (u: number, v: number, state: PointState): LinePoint => ({ u, v, sigma: 0.3, state });
 
   test('moved, added and left-out points stay when a line is looked for again; found ones are renewed', () => {
-    const before = [point(1, 9, 'found'), point(2, 9.5, 'moved'), point(3, 9, 'suspect'), point(4.3, 8, 'off'), point(30, 7, 'added')];
+    const before = [
+      point(1, 9, 'found'),
+      point(2, 9.5, 'moved'),
+      point(3, 9, 'suspect'),
+      point(4.3, 8, 'off'),
+      point(30, 7, 'added'),
+    ];
     const found = [1, 2, 3, 4, 5].map((u) => point(u, 1, 'found'));
     const { points, gaps } = joinByHand(before, found, 'level');
     expect(points).toEqual([found[0], before[1], found[2], before[3], found[4], before[4]]);
