@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { offlinePlugin } from './workers/offline/plugin.ts';
 import { opencvPlugin } from './workers/opencv/vite-plugin.ts';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -35,7 +36,12 @@ export default defineConfig({
   base: './',
   publicDir: here('./src/public'),
   cacheDir: here('./node_modules/.vite'),
-  plugins: [leaveOut, opencvPlugin(), svelte({ configFile: false, compilerOptions: { runes: true } })],
+  plugins: [
+    leaveOut,
+    opencvPlugin(),
+    svelte({ configFile: false, compilerOptions: { runes: true } }),
+    offlinePlugin(here('./workers/offline/service.ts')),
+  ],
   worker: { format: 'es', plugins: () => [opencvPlugin()] },
   build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0 },
   preview: { port: 4173, headers: { 'Content-Security-Policy': contentSecurityPolicy } },
