@@ -3,7 +3,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { offlinePlugin } from './workers/offline/plugin.ts';
-import { opencvPlugin } from './workers/opencv/vite-plugin.ts';
+import { opencvPlugin } from './workers/opencv/vitePlugin.ts';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 

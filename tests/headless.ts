@@ -18,9 +18,9 @@ import { sayRefusal } from '../src/ui/words.ts';
 import { findLines } from '../src/vision/findLines.ts';
 import { lookAtPhoto } from '../src/vision/look.ts';
 import type { OpenCv } from '../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from './opencv-node.ts';
-import { decodePicture } from './picture-node.ts';
-import { openSurvey, type SurveyOnDisk } from './survey-folder.ts';
+import { loadOpenCvInNode } from './opencvNode.ts';
+import { decodePicture } from './pictureNode.ts';
+import { openSurvey, type SurveyOnDisk } from './surveyFolder.ts';
 
 interface Timing {
   decode: number;

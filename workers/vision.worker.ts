@@ -3,7 +3,7 @@ import { lookAtPhoto } from '../src/vision/look.ts';
 import { opencvError } from '../src/vision/opencv/start.ts';
 import { answerCalls } from './answer.ts';
 import { decodePicture } from './decode.ts';
-import { loadOpenCv } from './opencv/load-browser.ts';
+import { loadOpenCv } from './opencv/loadBrowser.ts';
 
 interface Ask {
   survey: Survey;

@@ -2,7 +2,7 @@ import { imageFromWall } from '../../src/core/camera/camera.ts';
 import type { WallPoint } from '../../src/core/camera/frames.ts';
 import type { Mark, Photo, Reading, Survey } from '../../src/core/survey.ts';
 import { dairyWall, K1, SEED, type Shot } from './dairy.ts';
-import { placeOnLine, showsLine } from './line-truth.ts';
+import { placeOnLine, showsLine } from './lineTruth.ts';
 import { seedRandom, type Random } from './random.ts';
 import { TAPE_OFF_MM, type TapeStrip } from './tape.ts';
 import { liesIn } from './wall.ts';

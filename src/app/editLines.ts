@@ -1,6 +1,6 @@
 import type { LaserColour, LineAxis, Mask, Sheet, Survey } from '../core/survey.ts';
 import { changeLine, changePhoto, itemAt } from './editPhoto.ts';
-import { freeId } from './new-survey.ts';
+import { freeId } from './newSurvey.ts';
 
 /**
  * The survey with a line's sheet of light changed in part: its axis or where it stands (mm; null = not typed). Another axis

@@ -3,7 +3,7 @@ import type { Photo, Survey } from '../core/survey.ts';
 import { readPictureFacts } from '../file/exif.ts';
 import { parseSurvey, writeSurvey } from '../file/survey.ts';
 import type { Session } from './session.svelte.ts';
-import { startVisionWorker } from './start-workers.ts';
+import { startVisionWorker } from './startWorkers.ts';
 import type { Stop } from './trouble.ts';
 import { WorkerLine, type Answer } from './workers.ts';
 

@@ -3,7 +3,7 @@ import type { Survey } from '../core/survey.ts';
 import type { Outcome } from '../vision/messages.ts';
 import type { Session } from './session.svelte.ts';
 import { canSolve, freshness } from './solved.ts';
-import { startSurveyWorker } from './start-workers.ts';
+import { startSurveyWorker } from './startWorkers.ts';
 import type { Stop } from './trouble.ts';
 import { WorkerLine } from './workers.ts';
 

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { addLine, addMask, removeLine, removeMask, setColour, setSheet } from '../../src/app/editLines.ts';
 import { addPoint } from '../../src/app/editPoints.ts';
 import { markGap } from '../../src/app/editGaps.ts';
-import { makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Survey } from '../../src/core/survey.ts';
 
 const facts = { widthPx: 400, heightPx: 300, focal35Mm: null };

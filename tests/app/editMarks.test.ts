@@ -9,7 +9,7 @@ import {
   setStand,
 } from '../../src/app/editMarks.ts';
 import { addTape, removeTape, setTape } from '../../src/app/editTapes.ts';
-import { makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Mark, Survey, Tape } from '../../src/core/survey.ts';
 
 const facts = { widthPx: 400, heightPx: 300, focal35Mm: null };

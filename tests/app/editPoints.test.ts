@@ -10,7 +10,7 @@ import {
   movePoint,
   restorePoint,
 } from '../../src/app/editPoints.ts';
-import { makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Gap, LineAxis, LinePoint, Survey } from '../../src/core/survey.ts';
 
 const facts = { widthPx: 400, heightPx: 300, focal35Mm: null };

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { mergeFound } from '../../src/app/finding.svelte.ts';
-import { freePhotoFile, freeId, makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { freePhotoFile, freeId, makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import { freshness, sameEvidence } from '../../src/app/solved.ts';
 import type { Solved } from '../../src/app/solved.ts';
 

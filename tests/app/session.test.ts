@@ -1,5 +1,5 @@
 import { beforeEach, expect, test } from 'vitest';
-import { addPhoto, makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { addPhoto, makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import { Session } from '../../src/app/session.svelte.ts';
 import type { Solved } from '../../src/app/solved.ts';
 import { makeMemoryStore } from '../../src/app/store.ts';

@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test';
 import type { Orientation } from '../../samples/make/exif.ts';
-import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, readKeptPhoto } from './photo-desk.ts';
+import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, readKeptPhoto } from './photoDesk.ts';
 import { expect, expectSound, test } from './watch.ts';
 
 const survey = makePhotoSurvey();

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import exifr from 'exifr';
 import { expect, test } from 'vitest';
 import { dairyWall, listShots } from '../../samples/make/dairy.ts';
-import { placeOnLine } from '../../samples/make/line-truth.ts';
+import { placeOnLine } from '../../samples/make/lineTruth.ts';
 import { listMarkPlaces, writeExpected, writeSurvey } from '../../samples/make/record.ts';
 import { liesIn } from '../../samples/make/wall.ts';
 import { imageFromWall } from '../../src/core/camera/camera.ts';

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { Orientation } from '../../samples/make/exif.ts';
 import { encodePhotograph, storeTurned } from '../../samples/make/jpeg.ts';
 import { makeScene, takePhotograph } from '../truth/scenes.ts';
-import { decodePicture } from '../picture-node.ts';
+import { decodePicture } from '../pictureNode.ts';
 
 const picture = takePhotograph(makeScene('small', { widthPx: 160, heightPx: 96 }));
 const notes = { orientation: 1, focal35Mm: 26, focalMm: 6.75, takenAt: '2024:05:14 09:12:40' } as const;

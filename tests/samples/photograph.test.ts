@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { LaserColour } from '../../src/core/survey.ts';
-import { measureLineCentre } from '../truth/line-centre.ts';
+import { measureLineCentre } from '../truth/lineCentre.ts';
 import {
   CLEAN,
   greenPlaster,

@@ -1,7 +1,7 @@
 import type { Camera } from '../../src/core/camera/camera.ts';
 import type { LaserColour, LineAxis } from '../../src/core/survey.ts';
 import type { Laser } from '../../samples/make/laser.ts';
-import { trueLinePoints, type LineTruth } from '../../samples/make/line-truth.ts';
+import { trueLinePoints, type LineTruth } from '../../samples/make/lineTruth.ts';
 import { CLEAN, renderPhotograph, type PhotographOptions } from '../../samples/make/photograph.ts';
 import type { Scene } from '../../samples/make/scene.ts';
 import { placeCamera } from '../../samples/make/stance.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { addPhoto, makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { addPhoto, makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Solution } from '../../src/core/results.ts';
 import { rangeOf, rootMeanSquare, subjectName, suspects, tellWarnings } from '../../src/ui/figures.ts';
 

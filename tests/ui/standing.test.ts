@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
+import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Photo, Survey } from '../../src/core/survey.ts';
 import { nextPlace, photoNeeds, standingOf } from '../../src/ui/standing.ts';
 

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
 import type { FoundLine } from '../../src/core/line/foundLine.ts';
 import type { OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencv-node.ts';
+import { loadOpenCvInNode } from '../opencvNode.ts';
 import { makeScene, takePhotograph, trueLineOf, type SceneOptions, type TestScene } from '../truth/scenes.ts';
 import { drawPicture } from './drawn.ts';
 

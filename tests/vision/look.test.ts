@@ -4,7 +4,7 @@ import type { LaserLine, Mark, Photo, Survey } from '../../src/core/survey.ts';
 import { lookAtPhoto } from '../../src/vision/look.ts';
 import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import type { Picture } from '../../src/vision/picture.ts';
-import { loadOpenCvInNode } from '../opencv-node.ts';
+import { loadOpenCvInNode } from '../opencvNode.ts';
 import { CLEAN, makeScene, takePhotograph, trueLineOf, type TestScene } from '../truth/scenes.ts';
 
 const windowScene = makeScene('window', { window: true, widthPx: 640, heightPx: 480 });

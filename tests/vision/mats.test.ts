@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { findLines } from '../../src/vision/findLines.ts';
 import { withMats } from '../../src/vision/opencv/mats.ts';
 import type { Mat, MatVector, OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencv-node.ts';
+import { loadOpenCvInNode } from '../opencvNode.ts';
 import { drawPicture } from './drawn.ts';
 
 let cv: OpenCv;

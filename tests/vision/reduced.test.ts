@@ -4,7 +4,7 @@ import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import { withMats } from '../../src/vision/opencv/mats.ts';
 import { reducePicture, reductionFactor } from '../../src/vision/reduced.ts';
 import { colourCores, turnPicture } from '../../src/vision/turned.ts';
-import { loadOpenCvInNode } from '../opencv-node.ts';
+import { loadOpenCvInNode } from '../opencvNode.ts';
 
 let cv: OpenCv;
 beforeAll(async () => {

@@ -1,5 +1,5 @@
 import type { Mark, Photo } from '../survey.ts';
-import { chiSquare999 } from './chi-square.ts';
+import { chiSquare999 } from './chiSquare.ts';
 import { countFree, type Evidence, type LensPrior } from './evidence.ts';
 import { findOptima } from './optimum.ts';
 import { gatherEvidence, type ResectContext } from './resect.ts';

@@ -1,5 +1,5 @@
 import type { Photo } from '../survey.ts';
-import type { Residuals } from './levenberg-marquardt.ts';
+import type { Residuals } from './levenbergMarquardt.ts';
 import {
   CAMERA_PARAMETERS,
   FOCAL_PARAMETER,

@@ -1,10 +1,10 @@
 import type { LaserLine } from '../survey.ts';
 import type { Camera } from './camera.ts';
 import { countFree, evaluateEvidence, pictureSize, type Evidence } from './evidence.ts';
-import { listFirstPoses } from './first-pose.ts';
+import { listFirstPoses } from './firstPose.ts';
 import { judgeAttitude, judgeLines } from './likelihood.ts';
-import { weighMarks } from './mark-weights.ts';
-import { minimizeSquares, type Minimum } from './levenberg-marquardt.ts';
+import { weighMarks } from './markWeights.ts';
+import { minimizeSquares, type Minimum } from './levenbergMarquardt.ts';
 import { FOCAL_PARAMETER, unpackCamera } from './projection.ts';
 
 /** The camera that fits the evidence best, and a second one elsewhere that fits about as well, where there is one. */

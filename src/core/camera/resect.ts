@@ -1,14 +1,14 @@
 import { refuse } from '../refusal.ts';
 import type { Photo } from '../survey.ts';
 import type { Camera } from './camera.ts';
-import { chiSquare999 } from './chi-square.ts';
+import { chiSquare999 } from './chiSquare.ts';
 import { invertSymmetric } from './dense.ts';
-import { checkMarks, checkStand, describeWeakStand } from './evidence-check.ts';
+import { checkMarks, checkStand, describeWeakStand } from './evidenceCheck.ts';
 import { countFree, listPriors, type Evidence, type LensPrior } from './evidence.ts';
 import type { WallPoint } from './frames.ts';
-import type { Ending } from './levenberg-marquardt.ts';
-import { checkLine } from './line-check.ts';
-import { standardizeResiduals, type MarkResidual, type PriorResidual } from './mark-residuals.ts';
+import type { Ending } from './levenbergMarquardt.ts';
+import { checkLine } from './lineCheck.ts';
+import { standardizeResiduals, type MarkResidual, type PriorResidual } from './markResiduals.ts';
 import { cameraOf, findOptima, followEvidence, type Optima } from './optimum.ts';
 import { CAMERA_PARAMETERS, packCamera } from './projection.ts';
 

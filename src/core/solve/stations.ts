@@ -1,5 +1,5 @@
 import { listBlunders, type Blunder } from '../camera/blunder.ts';
-import { checkLine, checkLineHeight } from '../camera/line-check.ts';
+import { checkLine, checkLineHeight } from '../camera/lineCheck.ts';
 import { resectPhoto, type Resection } from '../camera/resect.ts';
 import { refuse, Refused, type Refusal, type Warning } from '../refusal.ts';
 import type { LaserLine, Photo, Survey } from '../survey.ts';

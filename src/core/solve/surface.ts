@@ -1,14 +1,14 @@
 import type { Surface } from '../results.ts';
+import { isLined } from '../lining/linedNodes.ts';
 import type { Wall } from '../survey.ts';
 import type { Adjustment } from './adjustment.ts';
 import { findVariance, invertBordered } from './bordered.ts';
 import { indexNode } from './grid.ts';
 import { ROUGH_SPOT } from './linearize.ts';
-import { liesIn } from './network.ts';
 import { listTrendFactors } from './observation.ts';
 
 /**
- * The wall as solved: offset and sigma (mm) at the nodes, row by row from the floor; NaN inside openings. sigma is that of
+ * The wall as solved: offset and sigma (mm) at the nodes, row by row from the floor; NaN where there is no wall. sigma is that of
  * the wall as a screw meets it, so it holds the roughness finer than the field.
  */
 export function readSurface(wall: Wall, { model, field, unknowns, factor }: Adjustment): Surface {
@@ -23,7 +23,7 @@ export function readSurface(wall: Wall, { model, field, unknowns, factor }: Adju
     const j = Math.floor(at / nx);
     const along = i * stepMm;
     const up = j * stepMm;
-    if (wall.openings.some((opening) => liesIn(opening, along, up, 0))) continue;
+    if (!isLined(wall, along, up)) continue;
     const node = indexNode(grid, i, j);
     const trend = listTrendFactors(along, up);
     out[at] = trend.reduce((sum, share, k) => sum + share * unknowns[k]!, field[node]!);

@@ -1,8 +1,8 @@
 import { wallFromImageOnPlane, wallFromImageOnSheet } from '../../core/camera/camera.ts';
 import type { ImagePoint, WallPoint } from '../../core/camera/frames.ts';
 import { expectPhoto, type ExpectedPhoto } from '../../core/camera/expectation.ts';
-import { checkLine } from '../../core/camera/line-check.ts';
-import { predictOffsetSigma, type OffsetSigma } from '../../core/camera/offset-sigma.ts';
+import { checkLine } from '../../core/camera/lineCheck.ts';
+import { predictOffsetSigma, type OffsetSigma } from '../../core/camera/offsetSigma.ts';
 import { resectPhoto, type Resection } from '../../core/camera/resect.ts';
 import { triangulateLine, type Triangulation } from '../../core/camera/triangulate.ts';
 import { Refused, type Refusal } from '../../core/refusal.ts';

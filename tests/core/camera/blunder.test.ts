@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { listBlunders } from '../../../src/core/camera/blunder.ts';
-import { chiSquare999 } from '../../../src/core/camera/chi-square.ts';
+import { chiSquare999 } from '../../../src/core/camera/chiSquare.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import type { Photo } from '../../../src/core/survey.ts';
 import {
@@ -12,7 +12,7 @@ import {
   takeLine,
   takeMarks,
   FOUR_PLACES,
-} from './made-photo.ts';
+} from './madePhoto.ts';
 
 const LENS = { k1: 0, sigma: 0.01 };
 

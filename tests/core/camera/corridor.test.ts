@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ImagePoint } from '../../../src/core/camera/frames.ts';
 import { predictCorridor } from '../../../src/core/camera/corridor.ts';
-import { aimCamera, makeRandomView, startChance, takeLine, WALL } from './made-photo.ts';
+import { aimCamera, makeRandomView, startChance, takeLine, WALL } from './madePhoto.ts';
 
 /** Distance (px) of a point from a polyline. */
 function distanceFrom(path: readonly ImagePoint[], { u, v }: ImagePoint): number {

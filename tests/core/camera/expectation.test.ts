@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { expectPhoto } from '../../../src/core/camera/expectation.ts';
 import { triangulateLine } from '../../../src/core/camera/triangulate.ts';
-import { aimCamera, takeLine } from './made-photo.ts';
+import { aimCamera, takeLine } from './madePhoto.ts';
 
 const plan = { offMm: 2400, asideMm: 800, focal35Mm: 26.1, longSidePx: 4000, pointSigmaPx: 0.1 };
 

@@ -6,7 +6,7 @@ import {
   rotationFromVector,
   vectorFromRotation,
 } from '../../../src/core/camera/frames.ts';
-import { aimCamera } from './made-photo.ts';
+import { aimCamera } from './madePhoto.ts';
 
 const vector = fc.tuple(
   ...[0, 1, 2].map(() => fc.double({ min: -1.5, max: 1.5, noNaN: true })),

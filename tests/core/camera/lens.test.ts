@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { imageFromWall } from '../../../src/core/camera/camera.ts';
 import { distortionFactor, liesWithinFold, undistortRadius } from '../../../src/core/camera/lens.ts';
 import { projectPoint } from '../../../src/core/camera/projection.ts';
-import { aimCamera } from './made-photo.ts';
+import { aimCamera } from './madePhoto.ts';
 
 test('undistorting undoes distorting, up to the fold of a barrel lens', () => {
   const radius = fc.double({ min: 0, max: 1.5, noNaN: true });

@@ -4,8 +4,8 @@ import { rotationFromVector } from '../../../src/core/camera/frames.ts';
 import { undistortRadius } from '../../../src/core/camera/lens.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import type { Mat, MatVector, OpenCv, Size } from '../../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../../opencv-node.ts';
-import { aimCamera, makePhoto, makeRandomView, startChance, takeMarks } from './made-photo.ts';
+import { loadOpenCvInNode } from '../../opencvNode.ts';
+import { aimCamera, makePhoto, makeRandomView, startChance, takeMarks } from './madePhoto.ts';
 
 // OpenCV 4.3 (opencv-wasm 4.3.0-10) as the independent source: its homography, its Brown lens, its calibration.
 

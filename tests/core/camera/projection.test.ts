@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { imageFromWall } from '../../../src/core/camera/camera.ts';
 import { packCamera, projectPoint, unpackCamera } from '../../../src/core/camera/projection.ts';
-import { makeRandomView, startChance } from './made-photo.ts';
+import { makeRandomView, startChance } from './madePhoto.ts';
 
 const STEPS = [0.5, 0.5, 0.5, 1e-5, 1e-5, 1e-5, 1e-5, 1e-5];
 

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import type { Camera } from '../../../src/core/camera/camera.ts';
-import { checkMarks, checkStand } from '../../../src/core/camera/evidence-check.ts';
-import { checkLine, checkLineHeight } from '../../../src/core/camera/line-check.ts';
+import { checkMarks, checkStand } from '../../../src/core/camera/evidenceCheck.ts';
+import { checkLine, checkLineHeight } from '../../../src/core/camera/lineCheck.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import { Refused, type Refusal } from '../../../src/core/refusal.ts';
 import type { Photo } from '../../../src/core/survey.ts';
-import { aimCamera, FOUR_PLACES, makePhoto, measureStand, takeLine, takeMarks } from './made-photo.ts';
+import { aimCamera, FOUR_PLACES, makePhoto, measureStand, takeLine, takeMarks } from './madePhoto.ts';
 
 const LENS = { k1: 0, sigma: 0.01 };
 const camera = aimCamera({ along: 900, up: 1900, out: 2600 }, { along: 1800, up: 1200 });

@@ -14,7 +14,7 @@ import {
   takeLine,
   takeMarks,
   UNEVEN,
-} from './made-photo.ts';
+} from './madePhoto.ts';
 
 const UNKNOWN_LENS = { k1: 0, sigma: 0.01 };
 /** The lens known as it is: then nothing pulls an exact photograph off the truth. */

@@ -13,7 +13,7 @@ import {
   takeLine,
   takeMarks,
   UNEVEN,
-} from './made-photo.ts';
+} from './madePhoto.ts';
 
 const camera = aimCamera({ along: 900, up: 1900, out: 2600 }, { along: 1800, up: 1200 });
 

@@ -1,4 +1,4 @@
-import { makePhoto, makeSurvey } from '../../../src/app/new-survey.ts';
+import { makePhoto, makeSurvey } from '../../../src/app/newSurvey.ts';
 import { recordStep, redoStep, startHistory, undoStep } from '../../../src/app/history.ts';
 import type { LinePoint, Survey } from '../../../src/core/survey.ts';
 import { Gestures } from '../../../src/ui/photo/gestures.ts';

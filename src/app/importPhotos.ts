@@ -1,7 +1,7 @@
 import type { Survey } from '../core/survey.ts';
 import { readPictureFacts, stripLocation } from '../file/exif.ts';
-import { addPhoto, freePhotoFile, makePhoto } from './new-survey.ts';
-import { refusalOfFile } from './picture-kind.ts';
+import { addPhoto, freePhotoFile, makePhoto } from './newSurvey.ts';
+import { refusalOfFile } from './pictureKind.ts';
 import { dropPreview, readPictureSize } from './pictures.ts';
 import type { Session } from './session.svelte.ts';
 import { stopOf } from './stops.ts';

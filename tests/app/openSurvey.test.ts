@@ -1,6 +1,6 @@
 import { beforeEach, expect, test } from 'vitest';
-import { addPhoto, makePhoto, makeSurvey } from '../../src/app/new-survey.ts';
-import { openSurveyFiles } from '../../src/app/open-survey.ts';
+import { addPhoto, makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
+import { openSurveyFiles } from '../../src/app/openSurvey.ts';
 import { Session } from '../../src/app/session.svelte.ts';
 import { packSurvey } from '../../src/file/archive.ts';
 import { writeSurvey } from '../../src/file/survey.ts';

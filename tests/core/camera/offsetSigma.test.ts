@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Camera } from '../../../src/core/camera/camera.ts';
-import { expectedOffsetSigma, predictOffsetSigma } from '../../../src/core/camera/offset-sigma.ts';
+import { expectedOffsetSigma, predictOffsetSigma } from '../../../src/core/camera/offsetSigma.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import { triangulateLine } from '../../../src/core/camera/triangulate.ts';
 import type { LineAxis } from '../../../src/core/survey.ts';
@@ -12,7 +12,7 @@ import {
   startChance,
   takeLine,
   takeMarks,
-} from './made-photo.ts';
+} from './madePhoto.ts';
 
 const camera = aimCamera({ along: 1300, up: 1900, out: 2600 }, { along: 1800, up: 1200 }, { k1: 0 });
 /** Relief of +-20 mm in turn, at the multiples of 40 mm where points are taken. */

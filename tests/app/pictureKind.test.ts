@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { isPicture, isZip, refusalOfFile } from '../../src/app/picture-kind.ts';
+import { isPicture, isZip, refusalOfFile } from '../../src/app/pictureKind.ts';
 import { sentenceOf } from '../../src/ui/words.ts';
 
 const bytesOf = (start: string) => Uint8Array.from(start, (letter) => letter.charCodeAt(0));

@@ -2,7 +2,7 @@ import type { Survey } from '../core/survey.ts';
 import { unpackSurvey } from '../file/archive.ts';
 import { stripLocation } from '../file/exif.ts';
 import { parseSurvey } from '../file/survey.ts';
-import { isPicture, isZip, refusalOfFile } from './picture-kind.ts';
+import { isPicture, isZip, refusalOfFile } from './pictureKind.ts';
 import type { Session } from './session.svelte.ts';
 import { stopOf } from './stops.ts';
 import type { Stop } from './trouble.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { invertSymmetric } from '../../../src/core/camera/dense.ts';
-import { minimizeSquares } from '../../../src/core/camera/levenberg-marquardt.ts';
+import { minimizeSquares } from '../../../src/core/camera/levenbergMarquardt.ts';
 
 describe('NIST StRD nonlinear regression, Misra1a: y = b1 (1 - exp(-b2 x)), certified values (itl.nist.gov/div898/strd)', () => {
   const x = [77.6, 114.9, 141.1, 190.8, 239.9, 289.0, 332.8, 378.4, 434.8, 477.3, 536.8, 593.1, 689.1, 760.0];

@@ -2,7 +2,7 @@ import { CRITICAL_W, testObservation } from '../checks/baarda.ts';
 import { imageFromWall, type Camera } from './camera.ts';
 import { evaluateForm } from './dense.ts';
 import type { Evidence, PriorRow } from './evidence.ts';
-import type { Residuals } from './levenberg-marquardt.ts';
+import type { Residuals } from './levenbergMarquardt.ts';
 
 /** One mark after the resection: modelled minus clicked place (px), and the larger of its two |w|. */
 export interface MarkResidual {

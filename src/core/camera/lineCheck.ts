@@ -1,7 +1,7 @@
 import type { Refusal } from '../refusal.ts';
 import type { LaserLine, Photo } from '../survey.ts';
-import { describeWeakStand } from './evidence-check.ts';
-import { predictOffsetSigma } from './offset-sigma.ts';
+import { describeWeakStand } from './evidenceCheck.ts';
+import { predictOffsetSigma } from './offsetSigma.ts';
 import type { Resection } from './resect.ts';
 
 /** A line is worth nothing when the camera stands nearer to its sheet than this share of its distance off the wall. */

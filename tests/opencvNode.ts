@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { startOpenCv, type OpenCvFactory } from '../src/vision/opencv/start.ts';
 import type { OpenCv } from '../src/vision/opencv/types.ts';
-import { toFactoryModule } from '../workers/opencv/vite-plugin.ts';
+import { toFactoryModule } from '../workers/opencv/vitePlugin.ts';
 
 /** The same rewritten glue and wasm as in the browser's worker, started in Node. */
 export async function loadOpenCvInNode(): Promise<{ cv: OpenCv }> {

@@ -1,5 +1,5 @@
 import type { CDPSession } from '@playwright/test';
-import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, readKeptPhoto } from './photo-desk.ts';
+import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, readKeptPhoto } from './photoDesk.ts';
 import { expect, expectSound, test } from './watch.ts';
 
 test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
