@@ -26,15 +26,6 @@ const REACH_MM = 5000;
 const POINT_SIGMA_PX = 0.15;
 
 /**
- * Expected sigma (mm) of a wall offset in one photograph after the shift and the tilt of its line, which the joint solution
- * takes from readings and crossing lines: relief, lens and point together.
- */
-export function expectedOffsetSigma(resection: Resection, line: LaserLine): number {
-  const { reliefMm, lensMm, pointMm } = predictOffsetSigma(resection, line);
-  return Math.hypot(reliefMm, lensMm, pointMm);
-}
-
-/**
  * Expected sigmas of the wall offsets of one line, from the resection's covariance carried through the triangulation
  * (d out / d camera), at the line's points or, where it has none, along its stretch in the picture; NaN where the picture
  * does not show the line at all.

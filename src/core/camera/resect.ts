@@ -9,8 +9,8 @@ import type { WallPoint } from './frames.ts';
 import type { Ending } from './levenbergMarquardt.ts';
 import { checkLine } from './lineCheck.ts';
 import { standardizeResiduals, type MarkResidual, type PriorResidual } from './markResiduals.ts';
-import { cameraOf, findOptima, followEvidence, type Optima } from './optimum.ts';
-import { CAMERA_PARAMETERS, packCamera } from './projection.ts';
+import { cameraOf, findOptima, type Optima } from './optimum.ts';
+import { CAMERA_PARAMETERS } from './projection.ts';
 
 export type { LensPrior } from './evidence.ts';
 
@@ -95,13 +95,6 @@ function refuseWithoutLine(photo: Photo, resection: Resection): void {
   const problems = placed.map((line) => checkLine(photo, line, resection));
   const first = problems[0];
   if (first && problems.every((problem) => problem !== null)) refuse(first);
-}
-
-/** Camera of the same photograph with k1 held at another value, starting from a camera already found. */
-export function resectAt(photo: Photo, near: Camera, k1: number, context: ResectContext): Camera {
-  const evidence = gatherEvidence(photo, { k1, sigma: 0 }, { ...context, holdK1: true });
-  const minimum = followEvidence(evidence, packCamera({ ...near, k1 }));
-  return minimum ? cameraOf(evidence, minimum) : near;
 }
 
 function describe(evidence: Evidence, { best, rival }: Optima): Resection {

@@ -171,13 +171,6 @@ export function solveUpper(factor: BandMatrix, x: Float64Array, from = 0): void 
   }
 }
 
-/** Natural logarithm of the determinant of A = L L^T. */
-export function logDeterminantBand(factor: BandMatrix): number {
-  let sum = 0;
-  for (let j = 0; j < factor.n; j++) sum += Math.log(factor.entries[j * factor.stride]!);
-  return 2 * sum;
-}
-
 /**
  * Entries of the inverse of A = L L^T inside the band, in the same packing, by the Takahashi recursion from the last
  * column to the first: Z_ij = [i = j] / L_jj^2 - sum_{k > j} L_kj Z_ki / L_jj.

@@ -1,13 +1,5 @@
-import {
-  factorBand,
-  invertBand,
-  logDeterminantBand,
-  readBand,
-  solveLower,
-  solveUpper,
-  type BandMatrix,
-} from './banded.ts';
-import { factorDense, invertDense, logDeterminantDense, solveDenseLower, solveDenseUpper } from './dense.ts';
+import { factorBand, invertBand, readBand, solveLower, solveUpper, type BandMatrix } from './banded.ts';
+import { factorDense, invertDense, solveDenseLower, solveDenseUpper } from './dense.ts';
 
 /**
  * Symmetric positive definite matrix of a band and a dense border of m unknowns,
@@ -79,11 +71,6 @@ export function solveBordered(factor: BorderedFactor, x: Float64Array, y: Float6
     if (yq !== 0) for (let i = 0; i < n; i++) x[i]! -= border[q * n + i]! * yq;
   }
   solveUpper(band, x);
-}
-
-/** Natural logarithm of the determinant of the whole matrix. */
-export function logDeterminantBordered(factor: BorderedFactor): number {
-  return logDeterminantBand(factor.band) + logDeterminantDense(factor.corner, factor.m);
 }
 
 /** Covariance of the border unknowns: the corner of the inverse, row-major m x m. */

@@ -5,7 +5,6 @@ import {
   createBand,
   factorBand,
   invertBand,
-  logDeterminantBand,
   readBand,
   solveLower,
   solveUpper,
@@ -16,7 +15,6 @@ import {
   factorBordered,
   findVariance,
   invertBordered,
-  logDeterminantBordered,
   solveBordered,
 } from '../../../src/core/solve/bordered.ts';
 import { seedRandom } from '../../truth/random.ts';
@@ -57,7 +55,7 @@ test('a bordered band is solved, inverted and measured as the dense matrix is', 
     fc.property(shapes, ({ seed, n, bandwidth, m }) => {
       const width = Math.min(bandwidth, n - 1);
       const rows = makeMatrix(seed, n, width, m);
-      const { inverse, logDeterminant } = invertGauss(rows);
+      const inverse = invertGauss(rows);
       const factor = factorBordered(toBordered(rows, n, width));
       const random = seedRandom(seed + 1);
       const right = rows.map(() => random.normal());
@@ -70,7 +68,6 @@ test('a bordered band is solved, inverted and measured as the dense matrix is', 
           10,
         ),
       );
-      expect(logDeterminantBordered(factor)).toBeCloseTo(logDeterminant, 9);
       const covariance = borderCovariance(factor);
       for (let q = 0; q < m; q++)
         for (let p = 0; p < m; p++) expect(covariance[q * m + p]).toBeCloseTo(inverse[n + q]![n + p]!, 10);
@@ -94,9 +91,8 @@ test('a bordered band is solved, inverted and measured as the dense matrix is', 
 
 test('the selected inverse of a band equals the dense inverse inside the band', () => {
   const rows = makeMatrix(5, 30, 4, 0);
-  const { inverse, logDeterminant } = invertGauss(rows);
+  const inverse = invertGauss(rows);
   const factor = factorBand(toBordered(rows, 30, 4).band);
-  expect(logDeterminantBand(factor)).toBeCloseTo(logDeterminant, 10);
   const x = Float64Array.from({ length: 30 }, (_, i) => i);
   solveLower(factor, x);
   solveUpper(factor, x);
