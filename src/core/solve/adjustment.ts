@@ -2,7 +2,7 @@ import { addToBand, type BandMatrix } from './banded.ts';
 import { createBordered, factorBordered, solveBordered, type BorderedFactor } from './bordered.ts';
 import { buildPrecision, type FieldScale } from './field.ts';
 import { locateOnGrid, varianceInCell, type Grid } from './grid.ts';
-import { listTrendFactors, TREND, type Observation } from './observation.ts';
+import { listTrendFactors, TREND, TREND_UNKNOWNS, type Observation } from './observation.ts';
 
 /** The solver's grid with the field's precision on it: made once for several adjustments. */
 export interface FieldModel {
@@ -47,7 +47,7 @@ export function placeOnGrid(model: FieldModel, observation: Observation): GridRo
   return {
     nodes: place.nodes,
     nodeFactors: place.weights.map((weight) => field * weight),
-    unknowns: [0, 1, 2, ...unknowns],
+    unknowns: [...TREND_UNKNOWNS, ...unknowns],
     factors: [...listTrendFactors(along, up).map((factor) => field * factor), ...factors],
     sigma: Math.sqrt(own + field ** 2 * inCell),
   };

@@ -17,13 +17,19 @@ export interface Observation {
   readonly roughness: number;
 }
 
-/** The trend t0 + t1 along + t2 up: three unknowns, always the first. along and up in m, so that all are mm. */
-export const TREND = 3;
+/**
+ * The trend t0 + t1 along + t2 up + t3 along up (distance, turn, lean, twist): four unknowns, always the first. along and up in m,
+ * so that all are mm. The field, fitted to the unevenness between lines, cannot take a wall's twist as well.
+ */
+export const TREND_UNKNOWNS: readonly number[] = [0, 1, 2, 3];
+export const TREND = TREND_UNKNOWNS.length;
 const TREND_UNIT_MM = 1000;
 
-/** Factors of the trend's three unknowns at a place (mm). @example listTrendFactors(2000, 500) // [1, 2, 0.5] */
-export function listTrendFactors(alongMm: number, upMm: number): [number, number, number] {
-  return [1, alongMm / TREND_UNIT_MM, upMm / TREND_UNIT_MM];
+/** Factors of the trend's four unknowns at a place (mm). @example listTrendFactors(2000, 500) // [1, 2, 0.5, 1] */
+export function listTrendFactors(alongMm: number, upMm: number): [number, number, number, number] {
+  const x = alongMm / TREND_UNIT_MM;
+  const y = upMm / TREND_UNIT_MM;
+  return [1, x, y, x * y];
 }
 
 /** A prior on one unknown: unknown = target, with its sigma and its share of the roughness. */

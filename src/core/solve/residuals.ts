@@ -28,7 +28,7 @@ export function listResiduals(
   { network, leftOut }: Task,
   tests: readonly TestedObservation[],
 ): Residual[] {
-  const findW = ({ name, test }: TestedObservation) => leftOut.get(name)?.w ?? test.w;
+  const findW = ({ name, test }: TestedObservation) => leftOut.get(name)?.test.w ?? test.w;
   const readings = tests
     .filter(({ observation }) => observation.kind === 'reading')
     .map((tested): Residual => {

@@ -22,7 +22,13 @@ export interface Task {
   readonly leftOut: LeftOut;
 }
 
-export type LeftOut = ReadonlyMap<string, ObservationTest>;
+export type LeftOut = ReadonlyMap<string, FailedTest>;
+
+/** A failed test, and the share of its inverse variance that the observation keeps. */
+export interface FailedTest {
+  readonly test: ObservationTest;
+  readonly weight: number;
+}
 
 /** A network solved until its corrections vanish, linearised where it ended. */
 export interface Settled {
@@ -45,10 +51,6 @@ export function createTask(
 
 /** Huber's limit in sigmas: beyond it a point's pull no longer grows. Huber 1964; 2.5 keeps 99 % efficiency. */
 const HUBER_LIMIT = 2.5;
-/** By how many sigmas what is left out is loosened: a prior then leaves its unknown to the other evidence, and a photo
- *  whose marks all contradict each other still has a place. */
-const LOOSE_PRIOR = 1000;
-const LOOSE_MARK = 10;
 /** Settled when no offset on a line moves by more than this (mm) and no weight by more than a twentieth. */
 const STILL_MM = 0.02;
 const STILL_WEIGHT = 0.05;
@@ -75,8 +77,9 @@ export function settleNetwork(
   for (let round = 1; ; round++) {
     const observations = linearizeNetwork(network, state, trend);
     const weights = Float64Array.from(observations, (observation, index) => {
-      if (leftOut.has(nameObservation(observation))) return weighLeftOut(observation);
-      return huber?.length === observations.length ? huber[index]! : 1;
+      const failed = leftOut.get(nameObservation(observation));
+      if (failed) return failed.weight;
+      return observation.kind === 'point' && huber?.length === observations.length ? huber[index]! : 1;
     });
     const adjustment = adjust(model, observations, weights, count);
     const nextHuber = weighPoints(adjustment, observations);
@@ -85,11 +88,6 @@ export function settleNetwork(
     state = applyCorrections(network, state, adjustment.unknowns, adjustment.offsetAt);
     huber = nextHuber;
   }
-}
-
-function weighLeftOut({ kind }: Observation): number {
-  if (kind === 'prior') return LOOSE_PRIOR ** -2;
-  return kind === 'mark' ? LOOSE_MARK ** -2 : 0;
 }
 
 function weighPoints(adjustment: Adjustment, observations: readonly Observation[]): Float64Array {

@@ -11,6 +11,7 @@ import { nameObservation, settleNetwork, type Settled, type Task } from './settl
 /** An observation with its test. */
 export interface TestedObservation {
   readonly observation: Observation;
+  readonly about: 'reading' | 'mark' | 'stand' | 'sheet';
   readonly name: string;
   readonly test: ObservationTest;
 }
@@ -19,31 +20,43 @@ export interface TestedObservation {
 const CRITICAL_MARK_W = 4;
 /** No more than this many are left out: beyond it the evidence as a whole is wrong, and naming more does not help. */
 const MOST_LEFT_OUT = 12;
-/** An observation that the others hardly check is not left out on their word: small faults of the model would decide. */
-const LEAST_REDUNDANCY = 0.05;
 /**
- * A measured stand or a sheet's height is freed only where the other evidence knows it better than it was measured: below
- * that the wall's relief itself would vote, since a smaller relief is more probable and a camera further aside gives it.
+ * A test counts in full from this redundancy on, below it in proportion: where the others hardly check an observation, small faults
+ * of the model make a large w.
  */
-const LEAST_PRIOR_REDUNDANCY = 0.5;
-/** Two explanations whose squared w differ by less than this cannot be told apart: odds under 10 to 1 (2 ln 10). */
+const ENOUGH_REDUNDANCY = 0.05;
+/**
+ * A measured stand must be known better by the other evidence than it was measured: below that the wall's relief itself would
+ * vote, since a smaller relief is more probable and a camera further aside gives it.
+ */
+const ENOUGH_STAND_REDUNDANCY = 0.5;
+/** Two explanations cannot be told apart when their squared w differ by less than this, odds under 10 to 1 (2 ln 10), or their
+ *  w by less than this share, which small faults of the model make of large ones. */
 const ALIKE_SQUARE = 4.6;
+const ALIKE_SHARE = 0.05;
 
-/** |w| of a test over its limit; 0 where the others hardly check the observation. */
-export function compareToLimit({ observation, test }: TestedObservation): number {
-  const least = observation.kind === 'prior' ? LEAST_PRIOR_REDUNDANCY : LEAST_REDUNDANCY;
-  if (test.redundancy < least) return 0;
-  return Math.abs(test.w) / (observation.kind === 'mark' ? CRITICAL_MARK_W : CRITICAL_W);
+/** |w| of a test over its limit, less where the others hardly check the observation. */
+export function compareToLimit({ about, test }: TestedObservation): number {
+  const enough = about === 'stand' ? ENOUGH_STAND_REDUNDANCY : ENOUGH_REDUNDANCY;
+  const trust = Math.min(1, test.redundancy / enough);
+  return (trust * Math.abs(test.w)) / (about === 'mark' ? CRITICAL_MARK_W : CRITICAL_W);
 }
 
-/** Whether an observation stands alone and can be wrong by itself: readings, marks, measured stands, sheets of light. */
-function isTested(network: Network, { kind, subject }: Observation): boolean {
-  if (kind !== 'prior') return kind === 'reading' || kind === 'mark';
+function failAlike(worst: TestedObservation, other: TestedObservation): boolean {
+  const worstW = CRITICAL_W * compareToLimit(worst);
+  const w = CRITICAL_W * compareToLimit(other);
+  return worstW ** 2 - w ** 2 < ALIKE_SQUARE || w > (1 - ALIKE_SHARE) * worstW;
+}
+
+/** What an observation stands alone for and can be wrong in by itself; null where it is not tested. */
+function classify(network: Network, { kind, subject }: Observation): TestedObservation['about'] | null {
+  if (kind === 'reading' || kind === 'mark') return kind;
   const stations = indexStation(network, 0);
   const lines = indexLine(network, 0);
-  // EXIF's focal length is weak evidence to begin with, a strip's relief belongs to the wall
-  if (subject >= lines) return (subject - lines) % LINE_UNKNOWNS < 2;
-  return subject >= stations && (subject - stations) % STATION_UNKNOWNS !== FOCAL_PARAMETER;
+  if (kind !== 'prior' || subject < stations) return null;
+  // a strip's relief belongs to the wall; EXIF's focal length is weak evidence to begin with
+  if (subject >= lines) return (subject - lines) % LINE_UNKNOWNS < 2 ? 'sheet' : null;
+  return (subject - stations) % STATION_UNKNOWNS === FOCAL_PARAMETER ? null : 'stand';
 }
 
 /** Tests every reading, mark, measured stand and sheet of a settled network; those left out against the rest. */
@@ -51,16 +64,16 @@ export function testNetwork(task: Task, settled: Settled): TestedObservation[] {
   const { network, leftOut } = task;
   const { adjustment, observations } = settled;
   const inverse = invertBordered(adjustment.factor);
-  return observations
-    .filter((observation) => isTested(network, observation))
-    .map((observation) => {
-      const name = nameObservation(observation);
-      const { nodes, nodeFactors, unknowns, factors, sigma } = placeOnGrid(adjustment.model, observation);
-      const variance = findVariance(inverse, nodes, nodeFactors, unknowns, factors);
-      const residual = findResidual(adjustment, observation);
-      const test = (leftOut.has(name) ? testLeftOut : testObservation)(residual, sigma, variance);
-      return { observation, name, test };
-    });
+  return observations.flatMap((observation) => {
+    const about = classify(network, observation);
+    if (about === null) return [];
+    const name = nameObservation(observation);
+    const { nodes, nodeFactors, unknowns, factors, sigma } = placeOnGrid(adjustment.model, observation);
+    const variance = findVariance(inverse, nodes, nodeFactors, unknowns, factors);
+    const residual = findResidual(adjustment, observation);
+    const test = (leftOut.has(name) ? testLeftOut : testObservation)(residual, sigma, variance);
+    return [{ observation, about, name, test }];
+  });
 }
 
 /** What snooping leaves: the task with what is left out, its network settled, and the tests of all. */
@@ -73,7 +86,8 @@ export interface Snooped {
 /**
  * Data snooping: while some test fails by more than `limitFactor` times its limit, leaves out the worst and settles again.
  * Observations that fail about as badly as the worst cannot be told from it (one curvature of the wall may be a reading too
- * far here or two too near there): they are left out, and named, together. What was left out before and now agrees is taken in again.
+ * far here or two too near there): they are named together, and each is believed no better than to the error
+ * that it would have. What was left out before and now agrees is taken in again.
  * Source: Baarda 1968, iterated; Kok 1984, "On data snooping and multiple outlier testing".
  */
 export function snoopNetwork(task: Task, start: NetworkState, limitFactor: number, rounds: number): Snooped {
@@ -81,12 +95,20 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
   let settled = settleNetwork(current, start, rounds);
   let tests = testNetwork(current, settled);
   const back = tests.filter(
-    (tested) => current.leftOut.has(tested.name) && compareToLimit(tested) < limitFactor,
+    (tested) =>
+      current.leftOut.has(tested.name) &&
+      tested.test.redundancy >= ENOUGH_REDUNDANCY &&
+      compareToLimit(tested) < limitFactor,
   );
   for (let failing = back; ; failing = findFailing(current, tests, limitFactor)) {
     if (failing.length > 0) {
       const leftOut = new Map(current.leftOut);
-      for (const { name, test } of failing) if (!leftOut.delete(name)) leftOut.set(name, test);
+      for (const tested of failing)
+        if (!leftOut.delete(tested.name))
+          leftOut.set(tested.name, {
+            test: tested.test,
+            weight: weighFailed(current, tested, failing.length),
+          });
       current = { ...current, leftOut };
       settled = settleNetwork(current, settled.state, rounds, settled.weights);
       tests = testNetwork(current, settled);
@@ -94,9 +116,29 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
   }
 }
 
+/** By how many sigmas what fails is loosened: a prior then leaves its unknown to the other evidence, and a photo whose marks
+ *  all contradict each other still has a place. */
+const LOOSE_PRIOR = 1000;
+const LOOSE_MARK = 10;
+
+/**
+ * What a failed observation still counts. A reading nothing; but where it is one of several that may be wrong, or the rest would not
+ * hold the wall's plane, as much as if it had the error that explains its failure, v / redundancy = w sigma / sqrt(redundancy).
+ */
+function weighFailed(
+  { network, leftOut }: Task,
+  { observation: { kind, subject }, test }: TestedObservation,
+  failingCount: number,
+): number {
+  if (kind === 'prior') return LOOSE_PRIOR ** -2;
+  if (kind === 'mark') return LOOSE_MARK ** -2;
+  const rest = network.readings.filter((_, k) => k !== subject && !leftOut.has(`reading ${k}`));
+  return failingCount > 1 || !holdPlane(rest) ? test.redundancy / test.w ** 2 : 0;
+}
+
 /** The worst of the tests that fail, and those that fail about as badly; none when all pass. */
 function findFailing(
-  { network, leftOut }: Task,
+  { leftOut }: Task,
   tests: readonly TestedObservation[],
   limitFactor: number,
 ): TestedObservation[] {
@@ -106,12 +148,5 @@ function findFailing(
     .sort((a, b) => compareToLimit(b) - compareToLimit(a));
   const worst = sorted[0];
   if (!worst || compareToLimit(worst) <= limitFactor) return [];
-  const failing = sorted.filter(
-    (tested) => compareToLimit(tested) > limitFactor && worst.test.w ** 2 - tested.test.w ** 2 < ALIKE_SQUARE,
-  );
-  const kept = network.readings.filter(
-    (_, k) => !leftOut.has(`reading ${k}`) && !failing.some(({ name }) => name === `reading ${k}`),
-  );
-  // a wall needs its three readings: rather a doubtful plane, named, than none
-  return holdPlane(kept) ? failing : failing.filter(({ observation }) => observation.kind !== 'reading');
+  return sorted.filter((tested) => compareToLimit(tested) > limitFactor && failAlike(worst, tested));
 }

@@ -83,12 +83,8 @@ function settleCoarsely(
   progress: (share: number) => void,
 ): Snooped {
   const coarsen = (stepMm: number) => (grid.stepMm < stepMm ? createGrid(survey.wall, stepMm) : grid);
-  const rough = coarsen(GROSS_STEP_MM);
-  const usual = createTask(network, rough, USUAL_SCALE, VAGUE_TREND, new Map());
-  const guess = settleNetwork(usual, startState(survey, network), ROUNDS);
-  const firstScale = estimateScale(network, guess);
-  const first = createTask(network, rough, firstScale, VAGUE_TREND, new Map());
-  const gross = snoopNetwork(first, guess.state, GROSS_FACTOR, ROUNDS);
+  const first = createTask(network, coarsen(GROSS_STEP_MM), USUAL_SCALE, VAGUE_TREND, new Map());
+  const gross = snoopNetwork(first, startState(survey, network), GROSS_FACTOR, ROUNDS);
   progress(0.2);
   const scale = estimateScale(network, gross.settled);
   progress(0.3);
@@ -100,7 +96,10 @@ function settleCoarsely(
 function settleFinely(task: Task, settled: Settled, grid: Grid): Settled {
   const { network, model, leftOut } = task;
   const found = settled.adjustment.unknowns;
-  const held: TrendPrior = { mean: [found[0]!, found[1]!, found[2]!], sigma: [1e-3, 1e-3, 1e-3] };
+  const held: TrendPrior = {
+    mean: [found[0]!, found[1]!, found[2]!, 0],
+    sigma: [1e-3, 1e-3, 1e-3, VAGUE_TREND.sigma[3]!],
+  };
   const trend = network.readings.length === 0 ? held : VAGUE_TREND;
   const fine = createTask(network, grid, model.scale, trend, leftOut);
   const last = settleNetwork(fine, settled.state, 1, settled.weights);

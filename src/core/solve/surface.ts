@@ -5,7 +5,7 @@ import type { Adjustment } from './adjustment.ts';
 import { findVariance, invertBordered } from './bordered.ts';
 import { indexNode } from './grid.ts';
 import { ROUGH_SPOT } from './linearize.ts';
-import { listTrendFactors } from './observation.ts';
+import { listTrendFactors, TREND_UNKNOWNS } from './observation.ts';
 
 /**
  * The wall as solved: offset and sigma (mm) at the nodes, row by row from the floor; NaN where there is no wall. sigma is that of
@@ -32,8 +32,6 @@ export function readSurface(wall: Wall, { model, field, unknowns, factor }: Adju
   }
   return { stepMm, nx, ny, out, sigma };
 }
-
-const TREND_UNKNOWNS = [0, 1, 2];
 
 /** Sigma over which a spot is uncertain (mm), and the share of the wall from which that is told. */
 const UNCERTAIN_MM = 3;

@@ -109,28 +109,6 @@ describe('evidence as users bring it', () => {
   });
 });
 
-describe('wrong evidence is named', () => {
-  const made = makeSurvey(21, 'plaster');
-
-  test('a reading typed wrong by 10 mm', () => {
-    const survey = {
-      ...made.survey,
-      readings: made.survey.readings.map((r, k) => (k === 2 ? { ...r, distance: r.distance + 10 } : r)),
-    };
-    const solution = solveSurvey(survey);
-    expect(codesOf(solution)).toContain('reading_suspect r3');
-    expect(share95(errorsAlong(solution, made))).toBeLessThan(2.5);
-  });
-  test('a line given the wrong height', () => {
-    const survey = changePhoto(made.survey, 1, (photo) => ({
-      ...photo,
-      lines: photo.lines.map((line) => ({ ...line, sheet: { ...line.sheet, at: line.sheet.at! + 100 } })),
-    }));
-    const named = codesOf(solveSurvey(survey)).filter((code) => /suspect|left_out/.test(code));
-    expect(named.join(' ')).toMatch(/\b(f2|l2|line2|f2l1)\b/);
-  });
-});
-
 describe('missing and odd evidence', () => {
   const made = makeSurvey(31, 'plaster', { openings: [{ along: 1500, up: 900, width: 700, height: 1200 }] });
   const { survey } = made;
