@@ -73,6 +73,23 @@ export interface Photo {
   readonly widthPx?: number | undefined;
   readonly heightPx?: number | undefined;
   readonly focal35Mm?: number | null | undefined;
+  /** The same view with the laser off: what is in both pictures is no laser light. */
+  readonly laserOff?: string | undefined;
+  /** Packers of known thickness under the line. */
+  readonly blocks?: readonly StepBlock[] | undefined;
+}
+
+/**
+ * A packer of known thickness (mm) held flat on the wall so that a line runs over it: the line's points from..to (px of u
+ * for a level line, of v for a plumb one) lie on its face.
+ */
+export interface StepBlock {
+  readonly line: string;
+  readonly from: number;
+  readonly to: number;
+  readonly thickness: number;
+  /** How well the thickness is known, mm. */
+  readonly sigma: number;
 }
 
 /** Where the phone stood: `off` the reference plane, `up` from the floor, `along` from the left end; null = not measured. */
@@ -98,6 +115,28 @@ export interface Tape {
   readonly to: number;
   readonly axis: 'along' | 'up';
   readonly pitch: number;
+  /** What was read off the tape in the picture; missing = not looked at yet. */
+  readonly read?: TapeReading | undefined;
+}
+
+/** A tape's graduations as seen in the picture. */
+export interface TapeReading {
+  /** Whether the graduations could be read; if not, the two marks stand as they were clicked. */
+  readonly legible: boolean;
+  /** Graduations seen, in their order along the tape: place on the tape's axis (mm), image point and its sigma (px). */
+  readonly graduations: readonly {
+    readonly at: number;
+    readonly u: number;
+    readonly v: number;
+    readonly sigma: number;
+  }[];
+  /** Root mean square of the graduations about the fitted lattice (px). */
+  readonly rmsPx: number;
+  /** How many graduations agree with the lattice, of how many that it has between the ends seen. */
+  readonly agree: number;
+  readonly of: number;
+  /** When the names of the marks do not fit the graduations: by how much the `to` mark seems to be off (mm); else 0. */
+  readonly misnamedMm: number;
 }
 
 /** A part of the picture to leave out (px). */
@@ -124,7 +163,21 @@ export interface LaserLine {
   /** Empty = not looked for yet. */
   readonly points: readonly LinePoint[];
   readonly gaps: readonly Gap[];
+  /** Places that the user has said the line passes through. */
+  readonly pins?: readonly Pin[] | undefined;
 }
+
+/** A place in the picture (px). */
+export interface Pin {
+  readonly u: number;
+  readonly v: number;
+}
+
+/**
+ * Why a point is suspect: two peaks, hardly brighter than the wall, away from both neighbours, much wider than the line,
+ * or beside the crossing with another line.
+ */
+export type SuspectReason = 'two_peaks' | 'low_contrast' | 'off_neighbours' | 'wide' | 'crossing';
 
 /** found by the finder; moved or added by hand; suspect = used with care, shown so; off = left out by hand. */
 export type PointState = 'found' | 'moved' | 'added' | 'suspect' | 'off';
@@ -135,6 +188,8 @@ export interface LinePoint {
   /** Standard deviation across the line, px. */
   readonly sigma: number;
   readonly state: PointState;
+  /** Why a suspect point is one. */
+  readonly why?: SuspectReason | undefined;
 }
 
 /** A stretch without line, px along the picture's axis nearest to the line: u of a level line, v of a plumb one. */

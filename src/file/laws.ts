@@ -29,6 +29,15 @@ function findWrongTape(photo: Survey['photos'][number], path: string): FieldProb
   return null;
 }
 
+function findWrongBlock(photo: Survey['photos'][number], path: string): FieldProblem | null {
+  const index = (photo.blocks ?? []).findIndex(({ line }) => !photo.lines.some(({ id }) => id === line));
+  if (index < 0) return null;
+  return {
+    path: `${path}.blocks[${index}].line`,
+    problem: `there is no line "${photo.blocks![index]!.line}"`,
+  };
+}
+
 /**
  * The first law between fields that a survey breaks, null when it keeps all: ids are unique within their list, a photo's
  * phone and a tape's marks exist, the bed's limits rise.
@@ -46,7 +55,8 @@ export function findBrokenLaw(survey: Survey): FieldProblem | null {
     const path = `photos[${index}]`;
     if (!phones.some((phone) => phone.id === photo.phone))
       return { path: `${path}.phone`, problem: `there is no phone "${photo.phone}"` };
-    const broken = findTwin(photo.lines, `${path}.lines`) ?? findWrongTape(photo, path);
+    const broken =
+      findTwin(photo.lines, `${path}.lines`) ?? findWrongTape(photo, path) ?? findWrongBlock(photo, path);
     if (broken) return broken;
   }
   const { min, max, packedMax } = lining.bed;

@@ -8,6 +8,8 @@ z.config({ jitless: true });
 const wallSideMm = { least: 100, most: 100_000 };
 
 const positive = z.number().gt(0);
+/** A field that may be missing, or null for the same. */
+const optional = <T extends z.ZodType>(item: T) => item.nullish().transform((given) => given ?? undefined);
 const list = <T extends z.ZodType>(item: T) =>
   z
     .array(item)
@@ -86,17 +88,31 @@ const line = z.looseObject({
       v: z.number(),
       sigma: withDefault(positive, 0.1),
       state: withDefault(z.enum(['found', 'moved', 'added', 'suspect', 'off']), 'found'),
+      why: optional(z.enum(['two_peaks', 'low_contrast', 'off_neighbours', 'wide', 'crossing'])),
     }),
   ),
   gaps: list(gap),
+  pins: optional(z.array(z.looseObject({ u: z.number(), v: z.number() }))),
 });
 
-const pixels = z
-  .number()
-  .int()
-  .positive()
-  .nullish()
-  .transform((count) => count ?? undefined);
+const count = z.number().int().min(0);
+const tapeReading = z.looseObject({
+  legible: z.boolean(),
+  graduations: list(z.looseObject({ at: z.number(), u: z.number(), v: z.number(), sigma: positive })),
+  rmsPx: z.number().min(0),
+  agree: count,
+  of: count,
+  misnamedMm: withDefault(z.number(), 0),
+});
+const stepBlock = z.looseObject({
+  line: id,
+  from: z.number(),
+  to: z.number(),
+  thickness: positive,
+  sigma: withDefault(positive, 0.2),
+});
+
+const pixels = optional(z.number().int().positive());
 const photo = z.looseObject({
   id,
   file: photoFile,
@@ -117,6 +133,7 @@ const photo = z.looseObject({
       to: z.number().int(),
       axis: z.enum(['along', 'up']),
       pitch: withDefault(positive, 10),
+      read: optional(tapeReading),
     }),
   ),
   masks: list(z.looseObject({ u: z.number(), v: z.number(), width: positive, height: positive })),
@@ -124,6 +141,8 @@ const photo = z.looseObject({
   widthPx: pixels,
   heightPx: pixels,
   focal35Mm: positive.nullish(),
+  laserOff: optional(photoFile),
+  blocks: optional(z.array(stepBlock)),
 });
 
 const usualBoard = { width: 1200, length: 2400, thickness: 12.5 };

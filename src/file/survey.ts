@@ -1,5 +1,16 @@
 import { refuse } from '../core/refusal.ts';
-import type { Gap, LaserLine, LinePoint, Mark, Mask, Photo, Survey } from '../core/survey.ts';
+import type {
+  Gap,
+  LaserLine,
+  LinePoint,
+  Mark,
+  Mask,
+  Photo,
+  Pin,
+  Survey,
+  Tape,
+  TapeReading,
+} from '../core/survey.ts';
 import { writeJson } from './json.ts';
 import { findBrokenLaw } from './laws.ts';
 import { describeIssue } from './problem.ts';
@@ -53,6 +64,24 @@ const roundPoint = (point: LinePoint): LinePoint => ({
   sigma: roundSigmaPx(point.sigma),
 });
 const roundMark = (mark: Mark): Mark => ({ ...mark, u: roundPx(mark.u), v: roundPx(mark.v) });
+const roundPin = (pin: Pin): Pin => ({ ...pin, u: roundPx(pin.u), v: roundPx(pin.v) });
+const roundGraduation = (graduation: TapeReading['graduations'][number]) => ({
+  ...graduation,
+  u: roundPx(graduation.u),
+  v: roundPx(graduation.v),
+  sigma: roundSigmaPx(graduation.sigma),
+});
+const roundTape = (tape: Tape): Tape =>
+  tape.read
+    ? {
+        ...tape,
+        read: {
+          ...tape.read,
+          rmsPx: roundPx(tape.read.rmsPx),
+          graduations: tape.read.graduations.map(roundGraduation),
+        },
+      }
+    : tape;
 const roundGap = (gap: Gap): Gap => ({ ...gap, from: roundPx(gap.from), to: roundPx(gap.to) });
 const roundMask = (mask: Mask): Mask => ({
   ...mask,
@@ -65,11 +94,13 @@ const roundLine = (line: LaserLine): LaserLine => ({
   ...line,
   points: line.points.map(roundPoint),
   gaps: line.gaps.map(roundGap),
+  ...(line.pins ? { pins: line.pins.map(roundPin) } : {}),
 });
 const roundPhoto = (photo: Photo): Photo => ({
   ...photo,
   marks: photo.marks.map(roundMark),
   masks: photo.masks.map(roundMask),
+  tapes: photo.tapes.map(roundTape),
   lines: photo.lines.map(roundLine),
 });
 
@@ -94,6 +125,8 @@ const keyOrder = [
     'heightPx',
     'focal35Mm',
     'stand',
+    'laserOff',
+    'blocks',
     'marks',
     'tapes',
     'masks',
@@ -104,6 +137,13 @@ const keyOrder = [
     'sheet',
     'points',
     'gaps',
+    'pins',
+    'legible',
+    'graduations',
+    'rmsPx',
+    'agree',
+    'of',
+    'misnamedMm',
     'from',
     'to',
     'axis',
@@ -127,6 +167,9 @@ const keyOrder = [
     'distance',
     'sigma',
     'state',
+    'why',
+    'line',
+    'read',
   ],
   ...['board', 'length', 'thickness', 'bed', 'min', 'max', 'packedMax'],
 ];

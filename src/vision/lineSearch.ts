@@ -1,6 +1,6 @@
 import { confidenceOf } from '../core/line/confidence.ts';
 import { weighEvidence, type LineEvidence } from '../core/line/evidence.ts';
-import type { FoundLine, SuspectReason } from '../core/line/foundLine.ts';
+import type { FoundLine } from '../core/line/foundLine.ts';
 import { gapsBetween, joinColumns, pointsOfColumns, stretchColumns } from '../core/line/linePoints.ts';
 import { findPath, type LinePath } from '../core/line/path.ts';
 import { splitPath } from '../core/line/pieces.ts';
@@ -113,16 +113,11 @@ export class LineSearch {
         pieces: gaps.length + 1,
       },
     );
-    const reasons: Record<number, SuspectReason> = {};
-    columns.forEach(({ reason }, i) => {
-      if (reason) reasons[i] = reason;
-    });
     const line: FoundLine = {
       axis,
       colour,
       confidence: confidenceOf(evidence),
       points: points.filter((_, i) => open[i]),
-      reasons,
       gaps,
     };
     return { line, evidence };

@@ -97,7 +97,6 @@ describe('lines.json (contract B)', () => {
     colour: 'green',
     confidence: 0.912345,
     points: [{ u: 3, v: 1234.56789, sigma: 0.0812345, state: 'found' }],
-    reasons: {},
     gaps: [],
   } as const;
 

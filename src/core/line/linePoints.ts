@@ -1,5 +1,4 @@
-import type { Gap, LineAxis, LinePoint } from '../survey.ts';
-import type { SuspectReason } from './foundLine.ts';
+import type { Gap, LineAxis, LinePoint, SuspectReason } from '../survey.ts';
 import type { Placement } from './placement.ts';
 import { pointSigmas } from './pointSigma.ts';
 import type { Presence } from './presence.ts';
@@ -71,7 +70,7 @@ export function pointsOfColumns(columns: readonly LineColumn[], axis: LineAxis):
     u: axis === 'level' ? along : across,
     v: axis === 'level' ? across : along,
     sigma,
-    state: reason ? 'suspect' : 'found',
+    ...(reason ? { state: 'suspect', why: reason } : { state: 'found' }),
   }));
 }
 
