@@ -55,7 +55,7 @@ describe('columns and points', () => {
     const columns = [column(7, 3), { ...column(8, 3.5), reason: 'wide' as const }];
     expect(pointsOfColumns(columns, 'plumb')).toEqual([
       { u: 3, v: 7, sigma: 0.2, state: 'found' },
-      { u: 3.5, v: 8, sigma: 0.2, state: 'suspect' },
+      { u: 3.5, v: 8, sigma: 0.2, state: 'suspect', why: 'wide' },
     ]);
     expect(pointsOfColumns(columns, 'level')[0]).toMatchObject({ u: 7, v: 3 });
   });
