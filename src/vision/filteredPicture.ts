@@ -1,87 +1,95 @@
-import type { FilteredChannels } from '../core/line/strength.ts';
-import { withMats } from './opencv/mats.ts';
-import type { Mat, OpenCv } from './opencv/types.ts';
+import type { SmoothedPicture } from '../core/line/strength.ts';
 import type { TurnedPicture } from './turned.ts';
 
-/**
- * Smoothing along the line (sigma, px of its level): enough for grain, short enough for curved and slanting
- * lines.
- */
-const ALONG_SIGMA_PX = 1.3;
-/** Width looked for across the line (sigma, px of its level). */
-const ACROSS_SIGMA_PX = 1.15;
-/** The reduced picture, half of it and a quarter of it. */
+/** As it is across, half of it and a quarter of it. */
 const LEVELS = 3;
 
-/** Taps of a Gaussian of sum 1. */
-export function gaussianKernel(sigmaPx: number): number[] {
-  const reach = Math.ceil(3 * sigmaPx);
-  const taps = Array.from({ length: 2 * reach + 1 }, (_, i) => Math.exp(-0.5 * ((i - reach) / sigmaPx) ** 2));
-  const sum = taps.reduce((a, b) => a + b, 0);
-  return taps.map((tap) => tap / sum);
+/** A picture of packed pixels (RGBA, 8 bits, little-endian), row by row. */
+export interface PackedPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly pixels: Uint32Array;
 }
 
 /**
- * Minus the second derivative of a Gaussian, with zero sum, scaled so that a Gaussian line of that same
- * sigma gives its own amplitude (Steger 1998, "An unbiased detector of curvilinear structures", section 2).
+ * A picture smoothed for looking for lines along its rows, at three sizes: each half as wide along the line as across it,
+ * since a line changes little along itself. Sums of whole numbers, two colours at a time, take a tenth of the time of
+ * OpenCV's filters in floating point.
  */
-export function ridgeKernel(sigmaPx: number): number[] {
-  const reach = Math.ceil(3.5 * sigmaPx);
-  const at = Array.from({ length: 2 * reach + 1 }, (_, i) => (i - reach) / sigmaPx);
-  const taps = at.map((t) => (1 - t * t) * Math.exp(-0.5 * t * t));
-  const mean = taps.reduce((a, b) => a + b, 0) / taps.length;
-  const level = taps.map((tap) => tap - mean);
-  const own = level.reduce((sum, tap, i) => sum + tap * Math.exp(-0.5 * at[i]! ** 2), 0);
-  return level.map((tap) => tap / own);
-}
-
-/**
- * Ridge strength (second derivative of Gaussian across, smoothed along) and smoothed value of every channel,
- * at three sizes.
- */
-export function filterPicture(cv: OpenCv, picture: TurnedPicture): FilteredChannels[] {
-  return withMats(cv, (keep) => {
-    const kernel = (taps: number[]): Mat => keep(cv.matFromArray(taps.length, 1, cv.CV_32FC1, taps));
-    const along = kernel(gaussianKernel(ALONG_SIGMA_PX));
-    const smooth = kernel(gaussianKernel(ACROSS_SIGMA_PX));
-    const ridge = kernel(ridgeKernel(ACROSS_SIGMA_PX));
-    const alone = kernel([1]);
-    const [smoothed, filtered] = [keep(new cv.Mat()), keep(new cv.Mat())];
-    const filter = (mat: Mat): Filtered => {
-      cv.sepFilter2D(mat, smoothed, cv.CV_32F, along, alone);
-      const across = [ridge, smooth].map((taps) => {
-        cv.sepFilter2D(smoothed, filtered, cv.CV_32F, alone, taps);
-        return filtered.data32F.slice();
-      });
-      return across as Filtered;
-    };
-    const whole = keep(new cv.Mat(picture.acrossPx, picture.alongPx, cv.CV_8UC4));
-    whole.data.set(picture.rgba);
-    const planes = new cv.MatVector();
-    let channels: Mat[];
-    try {
-      cv.split(whole, planes);
-      channels = [0, 1, 2].map((i) => keep(planes.get(i)));
-    } finally {
-      planes.delete();
-    }
-    return Array.from({ length: LEVELS }, (_, level) => {
-      if (level > 0) channels = channels.map((mat) => halve(cv, mat, keep));
-      const [red, green, blue] = channels.map(filter) as [Filtered, Filtered, Filtered];
-      return {
-        width: channels[0]!.cols,
-        height: channels[0]!.rows,
-        ridge: [red[0], green[0], blue[0]],
-        smooth: [red[1], green[1], blue[1]],
-      };
-    });
+export function smoothPicture({ alongPx, acrossPx, rgba }: TurnedPicture): SmoothedPicture[] {
+  const whole = { width: alongPx, height: acrossPx, pixels: new Uint32Array(rgba.buffer, rgba.byteOffset) };
+  let level = halveAlong(whole);
+  return Array.from({ length: LEVELS }, (_, n) => {
+    if (n > 0) level = halveAlong(halveAcross(level));
+    return smoothPixels(level);
   });
 }
 
-type Filtered = [ridge: Float32Array, smooth: Float32Array];
+/** Mean of two packed pixels, each channel rounded down (Hacker's Delight, 2-5; from memory). @example meanOfTwo(0x10203, 0x30201) // 0x20202 */
+export const meanOfTwo = (a: number, b: number): number => ((a & b) + (((a ^ b) & 0xfefefefe) >>> 1)) >>> 0;
 
-function halve(cv: OpenCv, mat: Mat, keep: <M extends Mat>(mat: M) => M): Mat {
-  const to = keep(new cv.Mat());
-  cv.resize(mat, to, new cv.Size(Math.ceil(mat.cols / 2), Math.ceil(mat.rows / 2)), 0, 0, cv.INTER_AREA);
-  return to;
+function halveAlong({ width, height, pixels }: PackedPicture): PackedPicture {
+  const half = (width + 1) >> 1;
+  const halved = new Uint32Array(half * height);
+  for (let y = 0; y < height; y++) {
+    const from = y * width;
+    const to = y * half;
+    for (let x = 0; x < width >> 1; x++)
+      halved[to + x] = meanOfTwo(pixels[from + 2 * x]!, pixels[from + 2 * x + 1]!);
+    if (width & 1) halved[to + half - 1] = pixels[from + width - 1]!;
+  }
+  return { width: half, height, pixels: halved };
+}
+
+function halveAcross({ width, height, pixels }: PackedPicture): PackedPicture {
+  const half = (height + 1) >> 1;
+  const halved = new Uint32Array(width * half);
+  for (let y = 0; y < half; y++) {
+    const above = 2 * y * width;
+    const below = Math.min(2 * y + 1, height - 1) * width;
+    for (let x = 0; x < width; x++) halved[y * width + x] = meanOfTwo(pixels[above + x]!, pixels[below + x]!);
+  }
+  return { width, height: half, pixels: halved };
+}
+
+/** Every channel summed by (1 2 1) along times (1 2 1) across: 16 times a mean; the border repeats. */
+export function smoothPixels({ width, height, pixels }: PackedPicture): SmoothedPicture {
+  const count = width * height;
+  const [red, green, blue] = [new Uint16Array(count), new Uint16Array(count), new Uint16Array(count)];
+  for (let y = 0; y < height; y++) {
+    const here = y * width;
+    const above = y > 0 ? here - width : here;
+    const below = y < height - 1 ? here + width : here;
+    // red and blue in one number, 16 bits each
+    let rbBefore = 0;
+    let gBefore = 0;
+    let rbMiddle = 0;
+    let gMiddle = 0;
+    for (let x = 0; x <= width; x++) {
+      let rb = rbMiddle;
+      let g = gMiddle;
+      if (x < width) {
+        const a = pixels[above + x]! | 0;
+        const b = pixels[here + x]! | 0;
+        const c = pixels[below + x]! | 0;
+        rb = (a & 0xff00ff) + ((b & 0xff00ff) << 1) + (c & 0xff00ff);
+        g = ((a >>> 8) & 0xff) + ((b >>> 7) & 0x1fe) + ((c >>> 8) & 0xff);
+        if (x === 0) {
+          rbBefore = rbMiddle = rb;
+          gBefore = gMiddle = g;
+          continue;
+        }
+      }
+      const sum = rbBefore + (rbMiddle << 1) + rb;
+      const i = here + x - 1;
+      red[i] = sum & 0xffff;
+      blue[i] = sum >>> 16;
+      green[i] = gBefore + (gMiddle << 1) + g;
+      rbBefore = rbMiddle;
+      gBefore = gMiddle;
+      rbMiddle = rb;
+      gMiddle = g;
+    }
+  }
+  return { width, height, red, green, blue };
 }

@@ -1,19 +1,25 @@
 import { confidenceOf } from '../core/line/confidence.ts';
-import { weighEvidence, type LineEvidence } from '../core/line/evidence.ts';
+import { weighEvidence, weighGlance, type LineEvidence } from '../core/line/evidence.ts';
 import type { FoundLine } from '../core/line/foundLine.ts';
 import { gapsBetween, joinColumns, pointsOfColumns, stretchColumns } from '../core/line/linePoints.ts';
 import { findPath, type LinePath } from '../core/line/path.ts';
 import { splitPath } from '../core/line/pieces.ts';
-import { isMasked, restrictMap, type Restriction } from '../core/line/restriction.ts';
+import {
+  corridorRows,
+  isMasked,
+  restrictMap,
+  type Restriction,
+  type Span,
+} from '../core/line/restriction.ts';
 import { countRivals, erasePath, strengthOnPath } from '../core/line/rivals.ts';
 import { medianOf } from '../core/line/running.ts';
-import { lineStrength, type BlockStrength, type FilteredChannels } from '../core/line/strength.ts';
+import { lineStrength, NOISE_REACH_PX, type BlockStrength, type OfColour } from '../core/line/strength.ts';
 import type { LaserColour, LineAxis } from '../core/survey.ts';
-import { filterPicture } from './filteredPicture.ts';
-import { measureStretch } from './measureLine.ts';
+import { smoothPicture } from './filteredPicture.ts';
+import { glanceStretch, measureStretch } from './measureLine.ts';
 import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
-import { reducePicture, reductionFactor, type ReducedPicture } from './reduced.ts';
+import { reducePicture, reductionFactor, wholeRegion, type Region, type ReducedPicture } from './reduced.ts';
 import { colourCores, turnPicture } from './turned.ts';
 
 /** A line that was seen, and what its confidence was made of. */
@@ -32,26 +38,41 @@ const LEAST_PIECE_BLOCKS = 3;
 /** A piece whose colour is weaker than this share of the strongest piece's is not of the same line. */
 const FAINT_SHARE = 0.2;
 const LINES_EACH = 2;
+/** Confidence under which a line at best can stay is not measured: well under what any search believes. */
+const HOPELESS = 0.03;
+/** Parts of the reduced picture begin at a multiple of this many px, so that all its smaller sizes do at a whole one. */
+const BLOCKS_ALIGNED = 8;
+/** A part larger than this share of the picture is not worth having. */
+const MOST_OF_IT = 0.7;
+/** Places along the long side at which the picture's brightness is looked at. */
+const GRID_PLACES = 400;
 
-/** One picture made ready to look for lines: reduced once, filtered once for each axis. */
+/** One picture in which lines are looked for: reduced and searched for ridges once, or only where a line can be. */
 export class LineSearch {
   /** Places this near to each other are one place when lines are compared (px). */
   readonly cellPx: number;
-  private readonly reduced: ReducedPicture;
-  private readonly filtered = new Map<LineAxis, readonly FilteredChannels[]>();
+  private readonly factor: number;
+  private readonly region: Region;
+  private whole: ReducedPicture | null = null;
+  private readonly strengths = new Map<string, OfColour<BlockStrength>>();
+  private readonly brightLevels: OfColour<number>;
 
+  /** @throws picture_too_small under 32 px either way */
   constructor(
-    private readonly cv: OpenCv,
+    _cv: OpenCv,
     private readonly picture: Picture,
   ) {
     this.cellPx = Math.max(picture.widthPx, picture.heightPx) / 125;
-    this.reduced = reducePicture(picture, reductionFactor(picture.widthPx, picture.heightPx));
+    this.factor = reductionFactor(picture.widthPx, picture.heightPx);
+    this.region = wholeRegion(picture, this.factor);
+    this.brightLevels = { red: brightLevel(picture, 'red'), green: brightLevel(picture, 'green') };
   }
 
   /** The lines of one axis and colour that stand out most, at most two, whatever their confidence. */
   find(axis: LineAxis, colour: LaserColour, restriction: Restriction): Candidate[] {
-    const map = lineStrength(this.filter(axis), colour);
-    const openShare = restrictMap(map, axis, 2 * this.reduced.factor, restriction);
+    const seen = this.strength(axis, corridorRows(restriction.corridor, axis))[colour];
+    const map = { ...seen, values: seen.values.slice() };
+    const openShare = restrictMap(map, axis, 2 * this.factor, restriction);
     const found: { path: LinePath; strength: number; rows: number[] }[] = [];
     for (let n = 0; n < LINES_EACH; n++) {
       const path = findPath(map);
@@ -66,15 +87,33 @@ export class LineSearch {
     });
   }
 
-  private filter(axis: LineAxis): readonly FilteredChannels[] {
-    let levels = this.filtered.get(axis);
-    if (!levels) {
-      const turned = turnPicture(this.reduced, axis);
+  /** Strength of the whole picture, worked out only within the given rows across the line (px) and 0 elsewhere. */
+  private strength(axis: LineAxis, rows: Span): OfColour<BlockStrength> {
+    const across = axis === 'level' ? this.region.height : this.region.width;
+    const place = (px: number, beyond: number) => (px / this.factor + beyond) / BLOCKS_ALIGNED;
+    const from = Math.max(0, BLOCKS_ALIGNED * Math.floor(place(rows.from, -NOISE_REACH_PX)));
+    const to = Math.min(across, BLOCKS_ALIGNED * Math.ceil(place(rows.to, NOISE_REACH_PX)));
+    const all = to <= from || to - from > MOST_OF_IT * across;
+    const key = all ? axis : `${axis} ${from} ${to}`;
+    let strengths = this.strengths.get(key);
+    if (!strengths) {
+      const turned = turnPicture(all ? this.reduceWhole() : this.reducePart(axis, from, to), axis);
       colourCores(turned);
-      levels = filterPicture(this.cv, turned);
-      this.filtered.set(axis, levels);
+      strengths = lineStrength(smoothPicture(turned));
+      if (!all) strengths = spreadStrengths(strengths, from / 2, (across + 1) >> 1);
+      this.strengths.set(key, strengths);
     }
-    return levels;
+    return strengths;
+  }
+
+  private reduceWhole(): ReducedPicture {
+    this.whole ??= reducePicture(this.picture, this.factor, this.region);
+    return this.whole;
+  }
+
+  private reducePart(axis: LineAxis, from: number, to: number): ReducedPicture {
+    const part = axis === 'level' ? { top: from, height: to - from } : { left: from, width: to - from };
+    return reducePicture(this.picture, this.factor, { ...this.region, ...part });
   }
 
   private measure(
@@ -84,9 +123,26 @@ export class LineSearch {
     restriction: Restriction,
     seen: { strength: number; rivals: number; openShare: number },
   ): Candidate | null {
-    const { picture, reduced } = this;
-    const measured = splitPath(rows, LEAST_PIECE_BLOCKS).map((piece) => {
-      const stretch = measureStretch(picture, axis, colour, piece, 2 * reduced.factor);
+    const { picture, factor } = this;
+    const context = {
+      ...seen,
+      openPx: seen.openShare * (axis === 'level' ? picture.widthPx : picture.heightPx),
+      longSidePx: Math.max(picture.widthPx, picture.heightPx),
+      brightLevel: this.brightLevels[colour],
+      pieces: 1,
+    };
+    const step = 2 * factor;
+    const glances = splitPath(rows, LEAST_PIECE_BLOCKS).map((piece) =>
+      glanceStretch(picture, axis, colour, piece, step),
+    );
+    const glanced = weighGlance(
+      glances.map(({ stretch }) => stretch),
+      step,
+      context,
+    );
+    if (!(confidenceOf(glanced) > HOPELESS)) return null;
+    const measured = glances.map((glance) => {
+      const stretch = measureStretch(picture, axis, colour, glance);
       const columns = stretchColumns(stretch);
       return { stretch, columns, excess: medianOf(columns.map(({ excess }) => excess)) };
     });
@@ -99,20 +155,10 @@ export class LineSearch {
     if (columns.length === 0) return null;
     const gaps = gapsBetween(
       columns.map(({ along }) => along),
-      Math.max(3, reduced.factor),
+      Math.max(3, factor),
     );
-    const evidence = weighEvidence(
-      kept.map(({ stretch }) => stretch),
-      columns,
-      {
-        openPx: seen.openShare * (axis === 'level' ? picture.widthPx : picture.heightPx),
-        longSidePx: Math.max(picture.widthPx, picture.heightPx),
-        brightLevel: brightLevel(reduced, colour),
-        strength: seen.strength,
-        rivals: seen.rivals,
-        pieces: gaps.length + 1,
-      },
-    );
+    const stretches = kept.map(({ stretch }) => stretch);
+    const evidence = weighEvidence(stretches, columns, { ...context, pieces: gaps.length + 1 });
     const line: FoundLine = {
       axis,
       colour,
@@ -140,11 +186,36 @@ function blockRows(rows: Int32Array, map: BlockStrength): number[] {
   });
 }
 
-/** Value of the laser's own channel that only a twentieth of the picture is above. */
-function brightLevel({ rgba }: ReducedPicture, colour: LaserColour): number {
+/** Strengths of a part of the picture put in their place among `height` rows of blocks. */
+function spreadStrengths(
+  { red, green }: OfColour<BlockStrength>,
+  first: number,
+  height: number,
+): OfColour<BlockStrength> {
+  const spread = ({ width, values, lower }: BlockStrength): BlockStrength => {
+    const whole = {
+      width,
+      height,
+      values: new Float32Array(width * height),
+      lower: new Uint8Array(width * height),
+    };
+    const count = Math.min(values.length, (height - first) * width);
+    whole.values.set(values.subarray(0, count), first * width);
+    whole.lower.set(lower.subarray(0, count), first * width);
+    return whole;
+  };
+  return { red: spread(red), green: spread(green) };
+}
+
+/** Value of the laser's own channel that only a twentieth of the picture is above, by a grid of its pixels. */
+function brightLevel({ rgba, widthPx, heightPx }: Picture, colour: LaserColour): number {
   const counts = new Uint32Array(256);
-  for (let k = colour === 'red' ? 0 : 1; k < rgba.length; k += 4) counts[rgba[k]!]!++;
-  let above = rgba.length / 80;
+  const step = Math.ceil(Math.max(widthPx, heightPx) / GRID_PLACES);
+  let total = 0;
+  for (let y = step >> 1; y < heightPx; y += step)
+    for (let x = step >> 1; x < widthPx; x += step, total++)
+      counts[rgba[4 * (y * widthPx + x) + (colour === 'red' ? 0 : 1)]!]!++;
+  let above = total / 20;
   let level = 255;
   while (level > 1 && (above -= counts[level]!) > 0) level--;
   return level;

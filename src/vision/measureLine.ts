@@ -6,6 +6,7 @@ import {
   placeColumns,
   refineCourse,
   sharpenPlacement,
+  type PlacingChannel,
 } from '../core/line/placement.ts';
 import { findPresence } from '../core/line/presence.ts';
 import { profileReach } from '../core/line/profile.ts';
@@ -20,6 +21,8 @@ const WIDEST_PX = 6;
  * Smoothing along the line before placing (sigma, px): "about 2 px", less than speckle and texture are long.
  */
 const SMOOTHING_PX = 1.5;
+/** A glance keeps runs of this many columns. */
+const LEAST_COLUMNS = 2;
 /** The course is the median over this many px to either side. */
 const MEDIAN_REACH_PX = 12;
 
@@ -52,41 +55,63 @@ function interpolateSteps(values: Float64Array, step: number, count: number): Fl
   });
 }
 
+/** A piece of a path looked at every few columns only: its course at every px, its width and what to place it by. */
+export interface Glance {
+  /** Its columns lie `step` px apart from `stretch.from`. */
+  readonly stretch: MeasuredStretch;
+  readonly step: number;
+  readonly course: Float64Array;
+  readonly widthPx: number;
+  readonly channel: PlacingChannel;
+}
+
 /**
- * Measures one piece of a path in the full-size picture, only in a band round it and a little beyond its
- * ends: first every few columns for the line's course, width and the channel to place it by, then every
- * column.
+ * Looks at one piece of a path in the full-size picture, in a band round it and a little beyond its ends, every `step` px
+ * along it.
  */
-export function measureStretch(
+export function glanceStretch(
   picture: Picture,
   axis: LineAxis,
   colour: LaserColour,
   piece: PathPiece,
-  factor: number,
-): MeasuredStretch {
+  step: number,
+): Glance {
   const alongCount = axis === 'level' ? picture.widthPx : picture.heightPx;
-  const from = Math.max(0, (piece.from - 2) * factor);
-  const count = Math.min(alongCount, (piece.to + 3) * factor) - from;
-  const firstWidth = Math.max(FIRST_WIDTH_PX, 2 * factor);
-  const rough = readCourse(piece, factor, from, factor, Math.ceil(count / factor));
-  const sparse = cutBand(
-    picture,
-    { axis, from, step: factor, centre: rough },
-    profileReach(firstWidth) + factor + 3,
-    colour,
-  );
-  const firstSizes = { searchPx: factor + 3, widthPx: firstWidth, smoothingPx: 0 };
-  const light = placeColumns(sparse, 'light', rough, firstSizes);
-  const own = placeColumns(sparse, 'own', rough, firstSizes);
-  const channel = choosePlacing(sparse, light, own);
-  const first = channel === 'own' ? own : light;
-  const likely = likelyCourse(sparse, first, rough, firstSizes.searchPx);
-  const reach = Math.max(3, Math.round(MEDIAN_REACH_PX / factor));
-  const course = interpolateSteps(refineCourse(likely, rough, reach), factor, count);
+  const from = Math.max(0, (piece.from - 2) * step);
+  const count = Math.min(alongCount, (piece.to + 3) * step) - from;
+  const firstWidth = Math.max(FIRST_WIDTH_PX, 2 * step);
+  const rough = readCourse(piece, step, from, step, Math.ceil(count / step));
+  const reach = profileReach(firstWidth) + step + 3;
+  const band = cutBand(picture, { axis, from, step, centre: rough }, reach, colour);
+  const sizes = { searchPx: step + 3, widthPx: firstWidth, smoothingPx: 0 };
+  const light = placeColumns(band, 'light', rough, sizes);
+  const own = placeColumns(band, 'own', rough, sizes);
+  const channel = choosePlacing(band, light, own);
+  const placement = channel === 'own' ? own : light;
+  const likely = likelyCourse(band, placement, rough, sizes.searchPx);
+  const refined = refineCourse(likely, rough, Math.max(3, Math.round(MEDIAN_REACH_PX / step)));
   const widest = (WIDEST_PX * Math.max(picture.widthPx, picture.heightPx)) / 1000;
-  const widthPx = Math.min(widest, Number.isNaN(first.widthPx) ? firstWidth : first.widthPx);
-  const band = cutBand(picture, { axis, from, step: 1, centre: course }, profileReach(widthPx) + 3, colour);
+  return {
+    stretch: { from, placement, presence: findPresence(band, placement, refined, LEAST_COLUMNS) },
+    step,
+    course: interpolateSteps(refined, step, count),
+    widthPx: Math.min(widest, Number.isNaN(placement.widthPx) ? firstWidth : placement.widthPx),
+    channel,
+  };
+}
+
+/** Measures a piece that was looked at, in every column. */
+export function measureStretch(
+  picture: Picture,
+  axis: LineAxis,
+  colour: LaserColour,
+  glance: Glance,
+): MeasuredStretch {
+  const { course, widthPx, channel, step } = glance;
+  const { from } = glance.stretch;
+  const reach = profileReach(widthPx) + 3;
+  const band = cutBand(picture, { axis, from, step: 1, centre: course }, reach, colour);
   const sizes = { searchPx: Math.max(2, 0.75 * widthPx), widthPx, smoothingPx: SMOOTHING_PX };
   const placement = sharpenPlacement(band, placeColumns(band, channel, course, sizes), course, sizes);
-  return { from, placement, presence: findPresence(band, placement, course, Math.max(4, 2 * factor)) };
+  return { from, placement, presence: findPresence(band, placement, course, Math.max(4, 2 * step)) };
 }

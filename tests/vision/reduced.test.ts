@@ -1,8 +1,10 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { filterPicture, gaussianKernel, ridgeKernel } from '../../src/vision/filteredPicture.ts';
+import { meanOfTwo, smoothPicture } from '../../src/vision/filteredPicture.ts';
+import { lineStrength } from '../../src/core/line/strength.ts';
 import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import { withMats } from '../../src/vision/opencv/mats.ts';
-import { reducePicture, reductionFactor } from '../../src/vision/reduced.ts';
+import { reducePicture, reductionFactor, wholeRegion } from '../../src/vision/reduced.ts';
+import type { Picture } from '../../src/vision/picture.ts';
 import { colourCores, turnPicture } from '../../src/vision/turned.ts';
 import { loadOpenCvInNode } from '../opencvNode.ts';
 
@@ -18,11 +20,14 @@ const makePicture = (widthPx: number, heightPx: number, red: (u: number, v: numb
   return { widthPx, heightPx, rgba };
 };
 
+const reduceWhole = (picture: Picture, factor: number) =>
+  reducePicture(picture, factor, wholeRegion(picture, factor));
+
 describe('reducePicture', () => {
   // the reference library: OpenCV's own resize by area
-  test.each([1, 3, 4, 16])('every place is the mean of its %i x %i block, as OpenCV makes it', (factor) => {
+  test.each([1, 2, 3])('every place is the mean of its %i x %i block, as OpenCV makes it', (factor) => {
     const picture = makePicture(803, 402, (u, v) => (7 * u + 13 * v * v) % 256);
-    const small = reducePicture(picture, factor);
+    const small = reduceWhole(picture, factor);
     const [widthPx, heightPx] = [Math.floor(803 / factor), Math.floor(402 / factor)];
     expect(small).toMatchObject({ widthPx, heightPx, factor });
     withMats(cv, (keep) => {
@@ -39,11 +44,37 @@ describe('reducePicture', () => {
     });
   });
 
+  test.each([4, 5, 16])('from a factor of 4 on (%i) it is the mean of every second row', (factor) => {
+    const picture = makePicture(803, 402, (u, v) => (7 * u + 13 * v * v) % 256);
+    const small = reduceWhole(picture, factor);
+    for (const [x, y] of [
+      [0, 0],
+      [3, 2],
+      [small.widthPx - 1, small.heightPx - 1],
+    ] as const) {
+      const block: number[] = [];
+      for (let v = y * factor; v < (y + 1) * factor; v += 2)
+        for (let u = x * factor; u < (x + 1) * factor; u++) block.push(picture.rgba[4 * (v * 803 + u)]!);
+      const mean = block.reduce((a, b) => a + b, 0) / block.length;
+      expect(Math.abs(small.rgba[4 * (y * small.widthPx + x)]! - mean)).toBeLessThan(0.6);
+    }
+  });
+
+  test('a region is that part of the whole', () => {
+    const picture = makePicture(320, 200, (u, v) => (3 * u + 5 * v) % 256);
+    const whole = reduceWhole(picture, 2);
+    const part = reducePicture(picture, 2, { left: 24, top: 16, width: 40, height: 30 });
+    for (let y = 0; y < 30; y++) {
+      const from = 4 * ((16 + y) * whole.widthPx + 24);
+      expect(part.rgba.subarray(160 * y, 160 * (y + 1))).toEqual(whole.rgba.subarray(from, from + 160));
+    }
+  });
+
   test('pixels that do not begin at a whole number of words', () => {
     const picture = makePicture(64, 40, (u, v) => (u * v) % 256);
     const shifted = new Uint8Array(picture.rgba.length + 1);
     shifted.set(picture.rgba, 1);
-    expect(reducePicture({ ...picture, rgba: shifted.subarray(1) }, 2)).toEqual(reducePicture(picture, 2));
+    expect(reduceWhole({ ...picture, rgba: shifted.subarray(1) }, 2)).toEqual(reduceWhole(picture, 2));
   });
 
   test('the reduction goes with the picture, from 320 x 240 to 108 megapixels', () => {
@@ -61,7 +92,7 @@ describe('reducePicture', () => {
 
   test('too small a picture is refused', () => {
     const narrow = makePicture(31, 400, () => 0);
-    expect(() => reducePicture(narrow, 1)).toThrow('picture_too_small');
+    expect(() => wholeRegion(narrow, 1)).toThrow('picture_too_small');
   });
 });
 
@@ -123,36 +154,52 @@ describe('colourCores', () => {
   });
 });
 
-describe('filterPicture', () => {
-  test('kernels: sums of one and of nothing, own amplitude for a line of the same width', () => {
-    const sum = (taps: number[]) => taps.reduce((a, b) => a + b, 0);
-    expect(sum(gaussianKernel(1.3))).toBeCloseTo(1, 12);
-    const ridge = ridgeKernel(1.15);
-    expect(sum(ridge)).toBeCloseTo(0, 12);
-    const reach = (ridge.length - 1) / 2;
-    expect(sum(ridge.map((tap, i) => tap * 37 * Math.exp(-0.5 * ((i - reach) / 1.15) ** 2)))).toBeCloseTo(
-      37,
-      9,
-    );
+describe('smoothPicture', () => {
+  test('the mean of two packed pixels, channel by channel', () => {
+    expect(meanOfTwo(0xff00ff10, 0x01ff0120)).toBe(0x807f8018);
+    expect(meanOfTwo(0xffffffff, 0xffffffff)).toBe(0xffffffff);
   });
 
-  // The ridge is Steger's: second derivative of Gaussian across the line; here against a line drawn by hand
-  test('a red line is a ridge in red only, at every size; a slope and a flat ground are none', () => {
+  test('three sizes, each half as wide along as across, in sixteenths of a level', () => {
+    const picture = makePicture(160, 120, () => 60);
+    const levels = smoothPicture(turnPicture({ ...picture, factor: 1 }, 'level'));
+    expect(levels.map(({ width, height }) => [width, height])).toEqual([
+      [80, 120],
+      [40, 60],
+      [20, 30],
+    ]);
+    for (const { red, green, blue } of levels) {
+      expect(new Set(red)).toEqual(new Set([16 * 60]));
+      expect(new Set(green)).toEqual(new Set([16 * 20]));
+      expect(new Set(blue)).toEqual(new Set([16 * 30]));
+    }
+  });
+
+  test('smoothing is (1 2 1) both ways: one bright pixel becomes its nine shares', () => {
+    const rgba = new Uint8Array(4 * 64 * 40);
+    rgba.set([128, 0, 0, 255], 4 * (20 * 64 + 32));
+    const picture = { axis: 'level' as const, alongPx: 64, acrossPx: 40, factor: 1, rgba };
+    const [full] = smoothPicture(picture);
+    // halved along: 64 at column 16
+    const at = (x: number, y: number) => full!.red[y * 32 + x];
+    expect([at(16, 20), at(15, 20), at(16, 19), at(17, 21), at(18, 20)]).toEqual([256, 128, 128, 64, 0]);
+  });
+});
+
+describe('lineStrength', () => {
+  // a line drawn by hand: its own colour only, where it is and nowhere else; a slope and a flat ground are none
+  test('a red line is strong in red only', () => {
     const picture = makePicture(160, 120, (_, v) =>
       Math.round(60 + 0.5 * v + 100 * Math.exp(-0.5 * ((v - 60.5) / 1.15) ** 2)),
     );
-    const levels = filterPicture(cv, turnPicture({ ...picture, factor: 1 }, 'level'));
-    expect(levels.map(({ width, height }) => [width, height])).toEqual([
-      [160, 120],
-      [80, 60],
-      [40, 30],
-    ]);
-    const [full, half] = levels;
-    expect(full!.ridge[0][60 * 160 + 80]!).toBeGreaterThan(80);
-    expect(full!.ridge[0][60 * 160 + 80]!).toBeLessThan(101);
-    expect(half!.ridge[0][30 * 80 + 40]!).toBeGreaterThan(30);
-    expect(Math.abs(full!.ridge[0][30 * 160 + 80]!)).toBeLessThan(1);
-    expect(Math.abs(full!.ridge[1][60 * 160 + 80]!)).toBeLessThan(1e-3);
-    expect(full!.smooth[2][60 * 160 + 80]!).toBeCloseTo(30, 3);
+    const { red, green } = lineStrength(smoothPicture(turnPicture({ ...picture, factor: 1 }, 'level')));
+    expect([red.width, red.height]).toEqual([80, 60]);
+    expect(Math.max(...green.values)).toBe(0);
+    for (const x of [5, 40, 75]) {
+      const column = Array.from({ length: 60 }, (_, y) => red.values[y * 80 + x]!);
+      expect(column.indexOf(Math.max(...column))).toBe(30);
+      expect(column[30]).toBeGreaterThan(7);
+      expect(Math.max(...column.slice(0, 27), ...column.slice(34))).toBe(0);
+    }
   });
 });

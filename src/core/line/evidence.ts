@@ -56,6 +56,36 @@ export function weighEvidence(
   columns: readonly LineColumn[],
   context: EvidenceContext,
 ): LineEvidence {
+  const light = weighLight(stretches, context);
+  const { contrast, widthPx } = light;
+  return {
+    ...light.evidence,
+    coverage: columns.length / context.openPx,
+    scatter: medianOf(columns.map(({ sigma }) => sigma)) / widthPx,
+    wander: measureWander(columns, context.longSidePx),
+    contrast,
+    suspect: columns.filter(({ reason }) => reason !== null).length / Math.max(1, columns.length),
+    pieces: context.pieces,
+  };
+}
+
+/**
+ * What a glance at a line's stretches (columns `step` px apart) says for and against it, the best assumed of all that only
+ * a measurement of every column can tell.
+ */
+export function weighGlance(
+  stretches: readonly MeasuredStretch[],
+  step: number,
+  context: EvidenceContext,
+): LineEvidence {
+  const { evidence, contrast } = weighLight(stretches, context);
+  const seen = stretches.reduce((sum, { presence }) => sum + presence.there.reduce((a, b) => a + b, 0), 0);
+  const coverage = (seen * step) / context.openPx;
+  return { ...evidence, coverage, contrast, scatter: 0, wander: 0, suspect: 0, pieces: 1 };
+}
+
+/** The part of the evidence that lies in the light of the line. */
+function weighLight(stretches: readonly MeasuredStretch[], context: EvidenceContext) {
   const median = (value: (stretch: MeasuredStretch, x: number) => number): number =>
     medianOf(
       stretches.flatMap((stretch) =>
@@ -67,22 +97,20 @@ export function weighEvidence(
   const widthPx = median(({ placement }, x) => placement.profiles[x]!.widthRows);
   const sides = medianOf(stretches.map(({ presence }) => presence.excessNoise));
   return {
-    coverage: columns.length / context.openPx,
-    excess,
-    colourContrast: excess / (sides + 1),
-    added: gain / excess,
-    yellow: median(({ presence: { gains } }, x) => gains[1][x]! - gains[2][x]!) / Math.max(1, gain),
-    brightness: median(({ presence }, x) => presence.own[x]!) / context.brightLevel,
-    width: (1000 * widthPx) / context.longSidePx,
-    strength: context.strength,
-    rivals: context.rivals,
-    scatter: medianOf(columns.map(({ sigma }) => sigma)) / widthPx,
-    wander: measureWander(columns, context.longSidePx),
+    widthPx,
     contrast: median(
       ({ placement }, x) => placement.profiles[x]!.amplitude / (placement.profiles[x]!.noise + 0.3),
     ),
-    suspect: columns.filter(({ reason }) => reason !== null).length / Math.max(1, columns.length),
-    pieces: context.pieces,
+    evidence: {
+      excess,
+      colourContrast: excess / (sides + 1),
+      added: gain / excess,
+      yellow: median(({ presence: { gains } }, x) => gains[1][x]! - gains[2][x]!) / Math.max(1, gain),
+      brightness: median(({ presence }, x) => presence.own[x]!) / context.brightLevel,
+      width: (1000 * widthPx) / context.longSidePx,
+      strength: context.strength,
+      rivals: context.rivals,
+    },
   };
 }
 

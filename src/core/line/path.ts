@@ -42,94 +42,156 @@ export interface LinePath {
   readonly score: number;
 }
 
-/** Rows per column that a path may slope by; the score arrays are padded by as much. */
+/** Rows per column that a path may slope by; the scores are padded by as much. */
 const MAX_SLOPE = 2;
 const FROM_STEP = 100;
 const FROM_GAP = 101;
 
 /**
  * The best path through a strength map, column by column, by dynamic programming (Viterbi): it may slope by
- * up to two rows a column, step to another height, and leave the line for a gap, each at its cost; a map
- * without a line gives a path of gaps with score 0.
+ * up to two rows a column, step to a place above the threshold at another height, and leave the line for a gap, each at its
+ * cost; a map without a line gives a path of gaps with score 0. Only places that can still be better than coming anew from
+ * the gap are carried on, a few of every column.
  * @example findPath({ width: 3, height: 2, values: new Float32Array([0, 0, 0, 9, 9, 9]) }, { ...PATH_COSTS, gapEnd: 1 }).score // 1
  */
 export function findPath(map: StrengthMap, costs: PathCosts = PATH_COSTS): LinePath {
   const { width, height, values } = map;
   const scale = 1 / (costs.enough - costs.threshold);
+  const strong = listStrong(map, costs.threshold);
   // how each state was reached: row difference + MAX_SLOPE, or a step (from stepFrom), or from the gap
   const reached = new Uint8Array(width * height);
   const stepFrom = new Int16Array(width * height);
   const gapFrom = new Int32Array(width);
-  let previous = new Float64Array(height + 2 * MAX_SLOPE).fill(-Infinity);
-  let current = previous.slice();
-  const stepScore = new Float64Array(height);
-  const stepRow = new Int16Array(height);
+  let before = newFront(height);
+  let after = newFront(height);
+  const steps = { score: new Float64Array(height), row: new Int16Array(height) };
   let gap = 0;
   for (let x = 0; x < width; x++) {
-    const best = bestSteps(previous, stepScore, stepRow, costs.stepHeight / height);
     const fromGap = gap - costs.gapEnd;
     gapFrom[x] = -1;
-    if (best.score - costs.gapEnd > gap) {
-      gap = best.score - costs.gapEnd;
-      gapFrom[x] = best.row;
+    const best = bestOf(before);
+    if (best >= 0 && before.scores[best + MAX_SLOPE]! - costs.gapEnd > gap) {
+      gap = before.scores[best + MAX_SLOPE]! - costs.gapEnd;
+      gapFrom[x] = best;
     }
-    for (let y = 0; y < height; y++) {
+    const rows = strong.rows.subarray(strong.first[x], strong.first[x + 1]);
+    findSteps(before, rows, costs.stepHeight / height, steps);
+    const { scores } = before;
+    let [next, s, last] = [0, 0, -1];
+    // rows that are strong or within a slope of one carried on, in rising order
+    for (let a = 0; a < before.count || s < rows.length;) {
+      const near = a < before.count ? Math.max(last + 1, before.rows[a]! - MAX_SLOPE) : height;
+      const y = s < rows.length && rows[s]! <= near ? rows[s]! : near;
+      if (a < before.count && y > before.rows[a]! + MAX_SLOPE) {
+        a++;
+        continue;
+      }
+      if (y >= height) break;
+      last = y;
       let score = fromGap;
       let how = FROM_GAP;
-      if (stepScore[y]! - costs.step > score) {
-        score = stepScore[y]! - costs.step;
-        how = FROM_STEP;
+      const i = x * height + y;
+      if (s < rows.length && rows[s] === y) {
+        if (steps.score[s]! - costs.step > score) {
+          score = steps.score[s]! - costs.step;
+          how = FROM_STEP;
+          stepFrom[i] = steps.row[s]!;
+        }
+        s++;
       }
       for (let d = -MAX_SLOPE; d <= MAX_SLOPE; d++) {
-        const sloped = previous[y + MAX_SLOPE + d]! - costs.slope * (d < 0 ? -d : d);
+        const sloped = scores[y + MAX_SLOPE + d]! - costs.slope * (d < 0 ? -d : d);
         if (sloped > score) {
           score = sloped;
           how = d + MAX_SLOPE;
         }
       }
       const strength = values[y * width + x]!;
-      current[y + MAX_SLOPE] =
-        score + ((strength > costs.enough ? costs.enough : strength) - costs.threshold) * scale;
-      reached[x * height + y] = how;
-      stepFrom[x * height + y] = stepRow[y]!;
+      score += ((strength > costs.enough ? costs.enough : strength) - costs.threshold) * scale;
+      // from the gap any place is reached as well from here on
+      if (score <= gap - costs.gapEnd) continue;
+      after.scores[y + MAX_SLOPE] = score;
+      after.rows[next++] = y;
+      reached[i] = how;
     }
-    [previous, current] = [current, previous];
+    after.count = next;
+    clearFront(before);
+    [before, after] = [after, before];
   }
-  return tracePath({ width, height, reached, stepFrom, gapFrom }, previous, gap, costs.gapEnd);
+  return tracePath({ width, height, reached, stepFrom, gapFrom }, before.scores, gap, costs.gapEnd);
+}
+
+/** The states of one column that are carried on: their rows, rising, and the score of every row (padded; -Infinity: none). */
+interface Front {
+  readonly scores: Float64Array;
+  readonly rows: Int16Array;
+  count: number;
+}
+
+function newFront(height: number): Front {
+  const scores = new Float64Array(height + 2 * MAX_SLOPE).fill(-Infinity);
+  return { scores, rows: new Int16Array(height), count: 0 };
+}
+
+function clearFront(front: Front): void {
+  for (let a = 0; a < front.count; a++) front.scores[front.rows[a]! + MAX_SLOPE] = -Infinity;
+  front.count = 0;
+}
+
+/** Row with the best score, -1 where there is none. */
+function bestOf({ scores, rows, count }: Front): number {
+  let best = -1;
+  for (let a = 0; a < count; a++)
+    if (best < 0 || scores[rows[a]! + MAX_SLOPE]! > scores[best + MAX_SLOPE]!) best = rows[a]!;
+  return best;
+}
+
+/** Rows of every column where a map is above a threshold: those of column x are rows[first[x]] to rows[first[x + 1] - 1], rising. */
+function listStrong({ width, height, values }: StrengthMap, threshold: number) {
+  const first = new Int32Array(width + 1);
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0; x < width; x++, i++) if (values[i]! > threshold) first[x + 1]!++;
+  for (let x = 0; x < width; x++) first[x + 1]! += first[x]!;
+  const rows = new Int16Array(first[width]!);
+  const next = first.slice();
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0; x < width; x++, i++) if (values[i]! > threshold) rows[next[x]!++] = y;
+  return { first, rows };
 }
 
 /**
- * For every row the best row to step to it from, with a cost growing with the step's height: two sweeps of
- * the max-plus distance transform. Returns the best row of all.
+ * For each of the rising rows the best row of the front to step to it from, with a cost growing with the step's height: two
+ * sweeps of the max-plus distance transform.
  */
-function bestSteps(
-  previous: Float64Array,
-  stepScore: Float64Array,
-  stepRow: Int16Array,
+function findSteps(
+  { scores, rows: from, count }: Front,
+  rows: Int16Array,
   costPerRow: number,
-): { score: number; row: number } {
-  const best = { score: -Infinity, row: -1 };
-  let score = -Infinity;
-  let row = 0;
-  for (let y = 0; y < stepScore.length; y++) {
-    const here = previous[y + MAX_SLOPE]!;
-    score -= costPerRow;
-    if (here > score) [score, row] = [here, y];
-    if (here > best.score) [best.score, best.row] = [here, y];
-    stepScore[y] = score;
-    stepRow[y] = row;
+  steps: { score: Float64Array; row: Int16Array },
+): void {
+  let [best, bestRow, a] = [-Infinity, 0, 0];
+  for (let s = 0; s < rows.length; s++) {
+    const y = rows[s]!;
+    for (; a < count && from[a]! <= y; a++) {
+      const score = scores[from[a]! + MAX_SLOPE]!;
+      if (score > best - costPerRow * (from[a]! - bestRow)) [best, bestRow] = [score, from[a]!];
+    }
+    steps.score[s] = best - costPerRow * (y - bestRow);
+    steps.row[s] = bestRow;
   }
-  score = -Infinity;
-  for (let y = stepScore.length - 1; y >= 0; y--) {
-    const here = previous[y + MAX_SLOPE]!;
-    score -= costPerRow;
-    if (here > score) [score, row] = [here, y];
-    if (score > stepScore[y]!) {
-      stepScore[y] = score;
-      stepRow[y] = row;
+  [best, bestRow, a] = [-Infinity, 0, count - 1];
+  for (let s = rows.length - 1; s >= 0; s--) {
+    const y = rows[s]!;
+    for (; a >= 0 && from[a]! >= y; a--) {
+      const score = scores[from[a]! + MAX_SLOPE]!;
+      if (score > best - costPerRow * (bestRow - from[a]!)) [best, bestRow] = [score, from[a]!];
+    }
+    const below = best - costPerRow * (bestRow - y);
+    if (below > steps.score[s]!) {
+      steps.score[s] = below;
+      steps.row[s] = bestRow;
     }
   }
-  return best;
 }
 
 interface Trace {

@@ -10,7 +10,7 @@ export interface Restriction {
 }
 
 /** Rows across that a line may have at one place along it, px: from..to, empty where from > to. */
-interface Span {
+export interface Span {
   readonly from: number;
   readonly to: number;
 }
@@ -37,6 +37,16 @@ export function corridorSpan(corridor: Corridor, axis: LineAxis, along: number):
   const share = length > 0 ? (along - alongOf(a, axis)) / length : 0;
   const middle = acrossOf(a, axis) + share * (acrossOf(b, axis) - acrossOf(a, axis));
   return { from: middle - halfWidthPx, to: middle + halfWidthPx };
+}
+
+/** Rows across that a corridor has anywhere along its line (px); all of them without one. */
+export function corridorRows(corridor: Corridor | undefined, axis: LineAxis): Span {
+  if (!corridor) return { from: -Infinity, to: Infinity };
+  const across = corridor.path.map((point) => acrossOf(point, axis));
+  return {
+    from: Math.min(...across) - corridor.halfWidthPx,
+    to: Math.max(...across) + corridor.halfWidthPx,
+  };
 }
 
 /** Whether a place in the picture lies in a mask, `marginPx` beyond its edge included. */

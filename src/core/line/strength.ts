@@ -1,22 +1,25 @@
 import type { LaserColour } from '../survey.ts';
 import type { StrengthMap } from './path.ts';
-import { tileMeans } from './tiles.ts';
+import { tileMeans, type TileMeans } from './tiles.ts';
 
-/**
- * Red, green and blue of a picture (row by row, levels) after filtering: ridge strength across the line, and
- * smoothed.
- */
-export interface FilteredChannels {
+/** A smoothed picture, row by row, one number a channel and place, in sixteenths of a level. */
+export interface SmoothedPicture {
   readonly width: number;
   readonly height: number;
-  readonly ridge: readonly [Float32Array, Float32Array, Float32Array];
-  readonly smooth: readonly [Float32Array, Float32Array, Float32Array];
+  readonly red: Uint16Array;
+  readonly green: Uint16Array;
+  readonly blue: Uint16Array;
 }
 
+const SIXTEENTH = 1 / 16;
 /** How far to either side the line must stand out (px of the map). */
 const ASIDE_PX = 2;
-/** Smoothing leaves this much less of a line's height over its sides. */
-const STANDS_OUT = 2.4;
+/**
+ * Of a line with a spread of 1.15 px: twice its middle less both sides, in units of its height; and what brings the middle
+ * less one side up to nine tenths of that height.
+ */
+const RIDGE_GAIN = 1.106;
+const STANDS_OUT = 1.63;
 /**
  * The light of a laser is added to what was there: its own channel rises at least by this share of the
  * colour's gain.
@@ -24,6 +27,7 @@ const STANDS_OUT = 2.4;
 const ADDED_SHARE = 0.4;
 /** What rounding to 8 bits and JPEG leave in a picture without noise (levels of ridge strength). */
 const LEAST_NOISE = 0.7;
+/** Tiles over which the noise is taken, px across the line; half as many along it. */
 const TILE_PX = 24;
 /**
  * Share of its own channel's ridge that a colourless core within a coloured halo counts for, and the level
@@ -31,86 +35,159 @@ const TILE_PX = 24;
  */
 const CORE_SHARE = 0.3;
 const BRIGHT = 190;
+/** Less strength than this is none: a path gains next to nothing from it. */
+const LEAST_STRENGTH = 0.5;
+const COLOURS: readonly LaserColour[] = ['red', 'green'];
 
 /** Strength of every 2 x 2 block of the picture, and which of its two rows is the stronger. */
 export interface BlockStrength extends StrengthMap {
   readonly lower: Uint8Array;
 }
 
+/** A value for either colour. */
+export type OfColour<T> = Readonly<Record<LaserColour, T>>;
+
 /**
- * How much every 2 x 2 block looks like a laser line running along the rows, in units of how lively the
- * picture is round there, from the picture filtered at full, half and quarter size (`levels`); the larger of
- * two line widths. Either a ridge of the laser's own channel over both others, limited by the ridge of that
- * channel itself (light is added) and by how far it stands above either side (an edge does not); or, for a
- * core too bright to have a colour, a ridge of the own channel within a coloured halo.
+ * How much every 2 x 2 block looks like a laser line of either colour running along the rows, in units of how lively the
+ * picture is round there, from the picture smoothed at full, half and quarter size (`levels`, each half as wide as high);
+ * the larger of two line widths. Either a ridge of the laser's own channel over both others, limited by the ridge of that
+ * channel itself (light is added) and by how far it stands above either side (an edge does not); or, for a core too bright
+ * to have a colour, a ridge of the own channel within a coloured halo.
  */
-export function lineStrength(levels: readonly FilteredChannels[], colour: LaserColour): BlockStrength {
-  const [full, half, quarter] = levels as readonly [FilteredChannels, FilteredChannels, FilteredChannels];
-  const halo = levelStrength(quarter, colour, null, 0);
-  return poolBlocks(levelStrength(full, colour, halo, 2), levelStrength(half, colour, halo, 1));
+export function lineStrength(levels: readonly SmoothedPicture[]): OfColour<BlockStrength> {
+  const [full, half, quarter] = levels as readonly [SmoothedPicture, SmoothedPicture, SmoothedPicture];
+  const halo = levelStrength(quarter, null, 0);
+  const fine = levelStrength(full, halo, 2);
+  const coarse = levelStrength(half, halo, 1);
+  return { red: poolBlocks(fine.red, coarse.red), green: poolBlocks(fine.green, coarse.green) };
 }
+
+/** How far round a place the noise is taken (px of the picture at full size across the line). */
+export const NOISE_REACH_PX = 2.5 * TILE_PX;
 
 /** `halo` is smaller than the level by 2 to the power `halvings`; without it only coloured ridges count. */
 function levelStrength(
-  level: FilteredChannels,
-  colour: LaserColour,
-  halo: StrengthMap | null,
+  level: SmoothedPicture,
+  halo: OfColour<StrengthMap> | null,
   halvings: number,
-): StrengthMap {
+): OfColour<StrengthMap> {
   const { width, height } = level;
-  const [main, other] = colour === 'red' ? ([0, 1] as const) : ([1, 0] as const);
-  const [ownRidge, aRidge, bRidge] = [level.ridge[main], level.ridge[other], level.ridge[2]];
-  const [own, a, b] = [level.smooth[main], level.smooth[other], level.smooth[2]];
-  // ridge of the own channel over both others
-  const ridge = new Float32Array(width * height);
-  for (let i = 0; i < ridge.length; i++) ridge[i] = ownRidge[i]! - Math.max(aRidge[i]!, bRidge[i]!);
-  const noise = tileMeans(width, height, ridge, TILE_PX);
-  const aside = ASIDE_PX * width;
-  for (let y = 0; y < height; y++) {
-    const border = y < ASIDE_PX || y >= height - ASIDE_PX;
-    const haloRow = halo ? Math.min(y >> halvings, halo.height - 1) * halo.width : 0;
-    for (let x = 0, i = y * width; x < width; x++, i++) {
-      let strength = ridge[i]!;
-      const bright = halo !== null && own[i]! > BRIGHT;
-      ridge[i] = 0;
-      if (border || (strength <= 0 && !bright)) continue;
-      const [i0, i1] = [i - aside, i + aside];
-      // on the edge of something bright the line is brighter than the darker side only
-      const added = Math.max(ownRidge[i]!, STANDS_OUT * (own[i]! - Math.min(own[i0]!, own[i1]!)));
-      if (added <= 0) continue;
-      const unit = Math.max(LEAST_NOISE, noise.at(x, y));
-      if (strength > 0) {
-        const overA = own[i]! - a[i]! - Math.max(own[i0]! - a[i0]!, own[i1]! - a[i1]!);
-        const overB = own[i]! - b[i]! - Math.max(own[i0]! - b[i0]!, own[i1]! - b[i1]!);
-        strength = Math.min(strength, added / ADDED_SHARE, STANDS_OUT * Math.min(overA, overB)) / unit;
-      }
-      if (bright) {
-        const standsOut = STANDS_OUT * (own[i]! - Math.max(own[i0]!, own[i1]!));
-        const core = (CORE_SHARE * Math.min(ownRidge[i]!, standsOut)) / unit;
-        const inHalo = halo.values[haloRow + Math.min(x >> halvings, halo.width - 1)]!;
-        strength = Math.max(strength, Math.min(core, inHalo));
-      }
-      if (strength > 0) ridge[i] = strength;
-    }
+  const excess = colourRidges(level);
+  for (const colour of COLOURS) {
+    const noise = tileMeans(width, height, excess[colour], TILE_PX / 2, TILE_PX);
+    gradeRidges(level, colour, excess[colour], noise, halo && { map: halo[colour], halvings });
   }
-  return { width, height, values: ridge };
+  return {
+    red: { width, height, values: excess.red },
+    green: { width, height, values: excess.green },
+  };
 }
 
-/** The strongest of each 2 x 2 block of the fine map and of the coarse map's value there. */
+/** By how much the ridge of the red channel is above the others' and that of the green one; 0 along the border rows. */
+function colourRidges({ width, height, red, green, blue }: SmoothedPicture): OfColour<Float32Array> {
+  const redRidge = new Float32Array(width * height);
+  const greenRidge = new Float32Array(width * height);
+  const aside = ASIDE_PX * width;
+  const scale = SIXTEENTH / RIDGE_GAIN;
+  for (let i = aside; i < (height - ASIDE_PX) * width; i++) {
+    const r = 2 * red[i]! - red[i - aside]! - red[i + aside]!;
+    const g = 2 * green[i]! - green[i - aside]! - green[i + aside]!;
+    const b = 2 * blue[i]! - blue[i - aside]! - blue[i + aside]!;
+    redRidge[i] = (r - (g > b ? g : b)) * scale;
+    greenRidge[i] = (g - (r > b ? r : b)) * scale;
+  }
+  return { red: redRidge, green: greenRidge };
+}
+
+interface Halo {
+  readonly map: StrengthMap;
+  readonly halvings: number;
+}
+
+/** Makes strengths of ridges of colour, in place: what an edge, paint or the picture's noise can make is taken off. */
+function gradeRidges(
+  level: SmoothedPicture,
+  colour: LaserColour,
+  ridge: Float32Array,
+  noise: TileMeans,
+  halo: Halo | null,
+): void {
+  const { width, height } = level;
+  for (let y = ASIDE_PX; y < height - ASIDE_PX; y++) {
+    const tiles = Math.floor(y / noise.tileHeight) * noise.columns;
+    for (let tile = 0; tile < noise.columns; tile++) {
+      const unit = Math.max(LEAST_NOISE, noise.means[tiles + tile]!);
+      const from = tile * noise.tileWidth;
+      gradeStretch(level, colour, ridge, y, from, Math.min(width, from + noise.tileWidth), unit, halo);
+    }
+  }
+}
+
+/** The columns from..to (not in it) of row y, where `unit` is the noise of the ridges. */
+function gradeStretch(
+  level: SmoothedPicture,
+  colour: LaserColour,
+  ridge: Float32Array,
+  y: number,
+  from: number,
+  to: number,
+  unit: number,
+  halo: Halo | null,
+): void {
+  const { width, blue } = level;
+  const own = level[colour];
+  const other = colour === 'red' ? level.green : level.red;
+  const aside = ASIDE_PX * width;
+  const bright = halo ? BRIGHT / SIXTEENTH : Infinity;
+  const least = LEAST_STRENGTH * unit;
+  for (let x = from, i = y * width + from; x < to; x++, i++) {
+    const excess = ridge[i]!;
+    const light = own[i]!;
+    ridge[i] = 0;
+    if (excess <= least && light <= bright) continue;
+    const before = own[i - aside]!;
+    const after = own[i + aside]!;
+    const ownRidge = ((2 * light - before - after) * SIXTEENTH) / RIDGE_GAIN;
+    // on the edge of something bright the line is brighter than the darker side only
+    const added = Math.max(ownRidge, STANDS_OUT * SIXTEENTH * (light - (before < after ? before : after)));
+    if (added <= least * ADDED_SHARE) continue;
+    let strength = 0;
+    if (excess > least) {
+      const overOther = light - other[i]! - Math.max(before - other[i - aside]!, after - other[i + aside]!);
+      const overBlue = light - blue[i]! - Math.max(before - blue[i - aside]!, after - blue[i + aside]!);
+      const over = STANDS_OUT * SIXTEENTH * (overOther < overBlue ? overOther : overBlue);
+      strength = Math.min(excess, added / ADDED_SHARE, over);
+    }
+    if (light > bright && halo) {
+      const standsOut = STANDS_OUT * SIXTEENTH * (light - (before > after ? before : after));
+      const core = CORE_SHARE * Math.min(ownRidge, standsOut);
+      if (core > strength) strength = Math.max(strength, Math.min(core, unit * haloAt(halo, x, y)));
+    }
+    if (strength > least) ridge[i] = strength / unit;
+  }
+}
+
+/** Strength of the halo map at a place of the finer level. */
+function haloAt({ map, halvings }: Halo, x: number, y: number): number {
+  const row = Math.min(y >> halvings, map.height - 1);
+  return map.values[row * map.width + Math.min(x >> halvings, map.width - 1)]!;
+}
+
+/** The stronger of each block's two rows of the fine map, or the coarse map's value there if that is more. */
 function poolBlocks(fine: StrengthMap, coarse: StrengthMap): BlockStrength {
-  const { width, height } = coarse;
-  const values = coarse.values;
+  const { width } = fine;
+  const { height } = coarse;
+  const values = new Float32Array(width * height);
   const lower = new Uint8Array(width * height);
   for (let y = 0; y < height; y++) {
-    const first = 2 * y * fine.width;
-    const second = 2 * y + 1 < fine.height ? first + fine.width : first;
+    const first = 2 * y * width;
+    const second = 2 * y + 1 < fine.height ? first + width : first;
     for (let x = 0, i = y * width; x < width; x++, i++) {
-      const left = 2 * x;
-      const right = Math.min(left + 1, fine.width - 1);
-      const above = Math.max(fine.values[first + left]!, fine.values[first + right]!);
-      const below = Math.max(fine.values[second + left]!, fine.values[second + right]!);
+      const above = fine.values[first + x]!;
+      const below = fine.values[second + x]!;
       if (below > above) lower[i] = 1;
-      values[i] = Math.max(values[i]!, above, below);
+      const wide = coarse.values[y * coarse.width + (x >> 1)]!;
+      values[i] = Math.max(wide, above, below);
     }
   }
   return { width, height, values, lower };

@@ -112,13 +112,15 @@ describe('medians', () => {
   });
 });
 
-test('tile means: of absolute values, over the tiles round the place, partial tiles too', () => {
+test('tile means: of absolute values in every second row, over the tiles round the place, partial tiles too', () => {
   const values = Float32Array.from({ length: 50 * 7 }, (_, i) => (i % 2 ? 3 : -3));
-  const means = tileMeans(50, 7, values, 4);
-  expect(means.at(0, 0)).toBe(3);
-  expect(means.at(49, 6)).toBe(3);
+  const { columns, means } = tileMeans(50, 7, values, 4, 4);
+  expect([columns, means.length]).toEqual([13, 26]);
+  expect(new Set(means)).toEqual(new Set([3]));
   const one = new Float32Array(60 * 60);
   one[30 * 60 + 30] = 100;
-  expect(tileMeans(60, 60, one, 4).at(30, 30)).toBeCloseTo(100 / 400, 6);
-  expect(tileMeans(60, 60, one, 4).at(2, 2)).toBe(0);
+  // 20 columns, and 10 of 20 rows; tiles of 2 x 4
+  expect(tileMeans(60, 60, one, 4, 4).means[7 * 15 + 7]).toBeCloseTo(100 / 200, 6);
+  expect(tileMeans(60, 60, one, 2, 4).means[7 * 30 + 15]).toBeCloseTo(100 / 100, 6);
+  expect(tileMeans(60, 60, one, 4, 4).means[0]).toBe(0);
 });
