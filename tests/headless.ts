@@ -10,7 +10,7 @@ import { solveSurvey } from '../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../src/core/survey.ts';
 import { drawPlan } from '../src/draw/plan.ts';
 import { toSvg } from '../src/draw/tree.ts';
-import { readPictureFacts } from '../src/file/exif.ts';
+import { readPictureFacts, usableFocal35 } from '../src/file/exif.ts';
 import { writeLines, writeResult } from '../src/file/resultJson.ts';
 import { writeScrewsCsv } from '../src/file/screwsCsv.ts';
 import { parseSurvey, writeSurvey } from '../src/file/survey.ts';
@@ -49,10 +49,13 @@ async function lookAtAll(opened: SurveyOnDisk, cv: OpenCv, again: boolean, times
   for (const photo of survey.photos) {
     if (!needsLook(photo, again)) continue;
     const bytes = opened.readPhoto(photo.id, photo.file);
-    const facts = readPictureFacts(bytes);
+    const focal35Mm = usableFocal35(readPictureFacts(bytes));
     const picture = await timed(times, 'decode', () => decodePicture(bytes, photo.file));
+    const off = opened.readLaserOff(photo.laserOff);
+    const laserOff =
+      off && (await timed(times, 'decode', () => decodePicture(off, photo.laserOff!).catch(() => null)));
     const looked = await timed(times, 'find', () =>
-      lookAtPhoto(cv, picture, survey, photo.id, { focal35Mm: facts.focal35Mm, again }),
+      lookAtPhoto(cv, picture, survey, photo.id, { focal35Mm, again, laserOff }),
     );
     warnings.push(...looked.warnings);
     survey = { ...survey, photos: survey.photos.map((p) => (p.id === photo.id ? looked.photo : p)) };

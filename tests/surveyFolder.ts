@@ -10,6 +10,8 @@ export interface SurveyOnDisk {
   readonly survey: Survey;
   /** @throws photo_missing when the survey names a picture that is not there */
   readonly readPhoto: (photoId: string, file: string) => Uint8Array;
+  /** The picture with the laser off, null where there is none. */
+  readonly readLaserOff: (file: string | undefined) => Uint8Array | null;
 }
 
 /**
@@ -27,6 +29,7 @@ export function openSurvey(path: string): SurveyOnDisk {
     return {
       survey,
       readPhoto: (photo, name) => photos.get(name) ?? refuse({ code: 'photo_missing', photo, file: name }),
+      readLaserOff: (name) => (name === undefined ? null : (photos.get(name) ?? null)),
     };
   }
   const survey = parseSurvey(new TextDecoder().decode(bytes), basename(file));
@@ -36,6 +39,10 @@ export function openSurvey(path: string): SurveyOnDisk {
       const place = join(dirname(file), name);
       if (!existsSync(place)) refuse({ code: 'photo_missing', photo, file: name });
       return new Uint8Array(readFileSync(place));
+    },
+    readLaserOff: (name) => {
+      const place = name === undefined ? null : join(dirname(file), name);
+      return place && existsSync(place) ? new Uint8Array(readFileSync(place)) : null;
     },
   };
 }

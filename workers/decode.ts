@@ -3,15 +3,20 @@ import type { Picture } from '../src/vision/picture.ts';
 
 /** Rows that are read back at a time: phones give no canvas for a whole large picture, or silently an empty one. */
 const STRIP_ROWS = 512;
+/** One array of this many bytes is the most that is asked for: 128 megapixels, the largest a phone makes and a little. */
+const MOST_BYTES = 2 ** 29;
 
 /**
- * Decodes a photograph once, upright and in sRGB, into pixels.
+ * Decodes a photograph once, upright and in sRGB, into pixels; `reducedTo` = at this width (px), where there is no memory for
+ * the whole.
  * @throws not_a_picture when the browser cannot decode it
- * @throws picture_too_large when there is no memory for its pixels
+ * @throws picture_too_large when there is no memory for its pixels, or no canvas
  */
-export async function decodePicture(blob: Blob, file: string): Promise<Picture> {
+export async function decodePicture(blob: Blob, file: string, reducedTo?: number): Promise<Picture> {
   // no cropping or turning in this call: browsers disagree on the frame
-  const bitmap = await createImageBitmap(blob, { imageOrientation: 'from-image' }).catch(() =>
+  const reduced =
+    reducedTo === undefined ? {} : ({ resizeWidth: reducedTo, resizeQuality: 'medium' } as const);
+  const bitmap = await createImageBitmap(blob, { imageOrientation: 'from-image', ...reduced }).catch(() =>
     refuse({ code: 'not_a_picture', file }),
   );
   const { width: widthPx, height: heightPx } = bitmap;
@@ -26,6 +31,7 @@ export async function decodePicture(blob: Blob, file: string): Promise<Picture> 
 /** RGBA of a bitmap, row by row; null when a canvas stayed empty or memory ran out. */
 function readPixels(bitmap: ImageBitmap): Uint8ClampedArray | null {
   const { width, height } = bitmap;
+  if (4 * width * height > MOST_BYTES) return null;
   const rows = Math.min(STRIP_ROWS, height);
   const context = new OffscreenCanvas(width, rows).getContext('2d', {
     colorSpace: 'srgb',

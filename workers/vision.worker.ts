@@ -1,29 +1,21 @@
-import type { Survey } from '../src/core/survey.ts';
-import { lookAtPhoto } from '../src/vision/look.ts';
+import { answerAsk, type SentAsk } from '../src/vision/ask.ts';
 import { opencvError } from '../src/vision/opencv/start.ts';
 import { answerCalls } from './answer.ts';
 import { decodePicture } from './decode.ts';
 import { loadOpenCv } from './opencv/loadBrowser.ts';
 
-interface Ask {
-  survey: Survey;
-  photoId: string;
-  focal35Mm: number | null;
-  blob: Blob;
-  again: boolean;
-}
-
 const opencv = loadOpenCv();
 
-// one photograph in memory at a time: the page asks for the next when it has this answer
-answerCalls(async ({ survey, photoId, focal35Mm, blob, again }: Ask, progress) => {
+// one photograph (and its picture with the laser off) in memory at a time: the page asks for the next when it has this answer
+answerCalls(async ({ ask, blob, file, reducedTo, laserOff }: SentAsk<Blob>, progress) => {
   const { cv } = await opencv;
   progress(0.1);
-  const file = survey.photos.find((photo) => photo.id === photoId)?.file ?? photoId;
-  const picture = await decodePicture(blob, file);
+  const picture = await decodePicture(blob, file, reducedTo);
+  // one that cannot be decoded is one that cannot be used, and told so
+  const off = laserOff ? await decodePicture(laserOff, file, reducedTo).catch(() => null) : null;
   progress(0.4);
   try {
-    return lookAtPhoto(cv, picture, survey, photoId, { focal35Mm, again });
+    return answerAsk(cv, picture, ask, off);
   } catch (thrown) {
     throw typeof thrown === 'number' ? opencvError(cv, thrown) : thrown;
   }

@@ -1,8 +1,9 @@
 import type { Camera } from '../../src/core/camera/camera.ts';
 import type { Picture } from '../../src/vision/picture.ts';
 import { renderRadiance } from './radiance.ts';
-import type { Scene } from './scene.ts';
+import type { Radiance, Scene } from './scene.ts';
 import { developPicture } from './sensor.ts';
+import { shakeLight, type Shake } from './shake.ts';
 
 /** How a photograph is taken; everything has a phone's usual value. */
 export interface PhotographOptions {
@@ -16,6 +17,8 @@ export interface PhotographOptions {
   readonly vignetting?: number;
   /** Blur of lens and demosaicing, px (sigma). */
   readonly blurPx?: number;
+  /** Movement of the hand while the picture is taken. */
+  readonly shake?: Shake;
 }
 
 /** The options that leave nothing to chance and change no line's shape: for exact comparisons. */
@@ -23,7 +26,12 @@ export const CLEAN: PhotographOptions = { noise: 0, speckle: 0, sharpening: 0, v
 
 /** Takes the picture that a camera sees of a scene, RGBA of the camera's size; the same seed gives the same bytes. */
 export function renderPhotograph(scene: Scene, camera: Camera, options: PhotographOptions = {}): Picture {
-  const { seed = 1, exposure = 1, noise = 1, speckle = 0.6, sharpening = 0.5, vignetting = 0.28 } = options;
-  const light = renderRadiance(scene, camera, { seed, exposure, speckle, vignetting });
-  return developPicture(light, { seed, noise, sharpening, blurPx: options.blurPx ?? 0.65 });
+  const { seed = 1, exposure = 1, speckle = 0.6, vignetting = 0.28 } = options;
+  return developPhotograph(renderRadiance(scene, camera, { seed, exposure, speckle, vignetting }), options);
+}
+
+/** The picture that the sensor makes of the light (which is used up). */
+export function developPhotograph(light: Radiance, options: PhotographOptions): Picture {
+  const { seed = 1, noise = 1, sharpening = 0.5, blurPx = 0.65, shake } = options;
+  return developPicture(shake ? shakeLight(light, shake) : light, { seed, noise, sharpening, blurPx });
 }

@@ -1,7 +1,9 @@
 import type { Camera } from '../../src/core/camera/camera.ts';
 import type { Opening } from '../../src/core/survey.ts';
+import { glareAt } from './glare.ts';
 import { colourOfLaser, fanLight, makeSpeckle, profileLine, type Laser } from './laser.ts';
 import { addLamps, shadeCorner } from './light.ts';
+import { seePipe, shadesPoint } from './pipe.ts';
 import { Room } from './room.ts';
 import type { Radiance, Scene } from './scene.ts';
 import { emptySeen, type Seen } from './seen.ts';
@@ -98,7 +100,11 @@ class Painter {
         this.row.out[u] = NaN;
       }
       this.lightUp(u, v, seen, pixel);
+      if (outside && this.scene.floorGloss) this.mirrorWall(u, v, this.scene.floorGloss);
+      if (this.scene.glares) for (let c = 0; c < 3; c++) pixel[c]! += glareAt(this.scene.glares, along, up);
       if (this.scene.tapes.length > 0) this.layTapes(u, v);
+      if (this.scene.pipes && seePipe(this.scene.pipes, camera.position, along, up, out, seen))
+        this.lightUp(u, v, seen, pixel);
       const x = (u - (widthPx - 1) / 2) / focalPx;
       // the corners of a usual phone picture lie at x^2 + y^2 = 0.72
       const gain = options.exposure * (1 - (options.vignetting * (x * x + y * y)) / 0.72);
@@ -178,10 +184,26 @@ class Painter {
       const across = profileLine(laser, distance, pixelMm);
       if (across === 0 || (seen.opening && !reachesInto(laser, seen.opening, seen, this.scene.wall.plan.out)))
         continue;
+      if (this.scene.pipes && shadesPoint(this.scene.pipes, laser, seen)) continue;
       const strength = across * fanLight(laser, seen.along, seen.up, seen.out) * speckle.at(u, v);
       for (let c = 0; c < 3; c++) lit[c]! += strength * colour[c]!;
     }
     for (let c = 0; c < 3; c++) pixel[c] = seen.colour[c]! * lit[c]!;
+  }
+
+  /** Adds what a shiny floor mirrors: the wall upside down, as if it went on below. */
+  private mirrorWall(u: number, v: number, share: number): void {
+    const { tapeSeen, smooth } = this;
+    const [along, up] = [smooth.along[u]!, -smooth.up[u]!];
+    const { width, height } = this.scene.wall.plan;
+    if (along < 0 || along > width || up < 0 || up > height) return;
+    this.scene.look(along, up, tapeSeen.colour);
+    tapeSeen.along = along;
+    tapeSeen.up = up;
+    tapeSeen.out = this.scene.wall.outMm(along, up);
+    tapeSeen.cornerMm = Math.min(along, up);
+    this.lightUp(u, v, tapeSeen, this.tapePixel);
+    for (let c = 0; c < 3; c++) this.pixel[c]! += share * this.tapePixel[c]!;
   }
 
   private layTapes(u: number, v: number): void {

@@ -12,6 +12,9 @@ const BAR_MM = 34;
 const FLOOR: Colour = [0.235, 0.22, 0.2];
 const CEILING: Colour = [0.62, 0.61, 0.58];
 const REVEAL: Colour = [0.56, 0.53, 0.47];
+/** The far end of a room, in shares of the way to the wall, and its light. */
+const FAR = 4;
+const FAR_TONE = 0.12;
 const FRAME: Colour = [0.52, 0.52, 0.48];
 
 /** The room round the wall: floor, ceiling, side walls, and what stands in the openings. */
@@ -43,6 +46,15 @@ export class Room {
     seen.daylight = 0;
     seen.opening = null;
     const fromWall = seen.out - wallOut;
+    if (along < 0 && this.scene.freeEnd && upright < level) {
+      // the dim far end of the room, out of the laser's reach
+      placeOnRay(eye, along, up, out, FAR, seen);
+      seen.cornerMm = 1000;
+      face(seen, 0, 0, 1);
+      tint(REVEAL, FAR_TONE * (1 + 0.1 * this.noise(seen.along / 300, seen.up / 300)), seen.colour);
+      seen.shines = true;
+      return;
+    }
     if (upright < level) {
       seen.cornerMm = Math.min(fromWall, seen.up, height - seen.up);
       face(seen, along < 0 ? 1 : -1, 0, 0);

@@ -91,7 +91,9 @@ export function makeLook(wall: TrueWall, paint: Colour = LIMEWASH): Look {
       const x = along - box.along;
       const y = up - box.up;
       const inside = rampBetween(5, 8, Math.min(x, y, box.width - x, box.height - y));
-      for (let c = 0; c < 3; c++) into[c] = BOX[c]! * (1 - 0.93 * inside);
+      // a box that stands proud is closed
+      const hollow = box.proud > 0 ? 0 : 0.93;
+      for (let c = 0; c < 3; c++) into[c] = BOX[c]! * (1 - hollow * inside);
     } else if (kind === 'painted') {
       const tone = 1 + 0.01 * noise(along / 300, up / 300) + 0.008 * noise(along / 3, up / 3);
       for (let c = 0; c < 3; c++) into[c] = tone * paint[c]!;

@@ -1,21 +1,26 @@
 import { Finding } from './finding.svelte.ts';
 import { Place } from './place.svelte.ts';
+import { Proposing } from './proposing.svelte.ts';
 import { Session } from './session.svelte.ts';
 import { Solving } from './solving.svelte.ts';
+import { VisionLine } from './visionLine.ts';
 
-/** Everything a screen works with: the open survey, where one is, and the two long jobs. */
+/** Everything a screen works with: the open survey, where one is, and its long jobs. */
 export interface Desk {
   readonly session: Session;
   readonly place: Place;
   readonly finding: Finding;
+  readonly proposing: Proposing;
   readonly solving: Solving;
 }
 
 /** Sets up the desk of this page; jobs end when another survey is opened. */
 export function makeDesk(): Desk {
   const session = new Session();
-  const finding = new Finding(session);
+  const vision = new VisionLine();
+  const finding = new Finding(session, vision);
+  const proposing = new Proposing(session, vision);
   const solving = new Solving(session);
   const place = new Place((hash) => void session.remember('place', hash));
-  return { session, place, finding, solving };
+  return { session, place, finding, proposing, solving };
 }

@@ -1,16 +1,19 @@
+import type { ImagePoint } from '../core/camera/frames.ts';
 import type { LaserColour, LineAxis, Mask, Sheet, Survey } from '../core/survey.ts';
 import { changeLine, changePhoto, itemAt } from './editPhoto.ts';
 import { freeId } from './newSurvey.ts';
 
 /**
  * The survey with a line's sheet of light changed in part: its axis or where it stands (mm; null = not typed). Another axis
- * means another line in the picture, so points and gaps are given up and the line can be looked for anew.
+ * means another line in the picture, so points, gaps and pins are given up and the line can be looked for anew.
  */
 export function setSheet(survey: Survey, photoId: string, lineId: string, part: Partial<Sheet>): Survey {
   return changeLine(survey, photoId, lineId, (line) => {
     const sheet = { ...line.sheet, ...part };
     if (sheet.axis === line.sheet.axis && sheet.at === line.sheet.at) return line;
-    return sheet.axis === line.sheet.axis ? { ...line, sheet } : { ...line, sheet, points: [], gaps: [] };
+    return sheet.axis === line.sheet.axis
+      ? { ...line, sheet }
+      : { ...line, sheet, points: [], gaps: [], pins: undefined };
   });
 }
 
@@ -53,4 +56,25 @@ export function removeMask(survey: Survey, photoId: string, index: number): Surv
     itemAt(photo.masks, index, 'mask');
     return { ...photo, masks: photo.masks.filter((_, at) => at !== index) };
   });
+}
+
+/** The survey with one more place (px) that a line is said to pass through. */
+export function addPin(survey: Survey, photoId: string, lineId: string, { u, v }: ImagePoint): Survey {
+  return changeLine(survey, photoId, lineId, (line) => ({ ...line, pins: [...(line.pins ?? []), { u, v }] }));
+}
+
+/** The survey without one of a line's pins. */
+export function removePin(survey: Survey, photoId: string, lineId: string, index: number): Survey {
+  return changeLine(survey, photoId, lineId, (line) => {
+    itemAt(line.pins ?? [], index, 'pin');
+    const pins = (line.pins ?? []).filter((_, at) => at !== index);
+    return { ...line, pins: pins.length > 0 ? pins : undefined };
+  });
+}
+
+/** The survey with a photo's picture with the laser off named, or with none (undefined). */
+export function setLaserOff(survey: Survey, photoId: string, file: string | undefined): Survey {
+  return changePhoto(survey, photoId, (photo) =>
+    photo.laserOff === file ? photo : { ...photo, laserOff: file },
+  );
 }

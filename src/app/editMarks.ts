@@ -1,7 +1,7 @@
 import type { ImagePoint } from '../core/camera/frames.ts';
 import type { Mark, Stand, Survey, Tape } from '../core/survey.ts';
 import { changePhoto, itemAt, replaceAt } from './editPhoto.ts';
-import { joinTape, tapesWithout } from './editTapes.ts';
+import { joinTape, tapesUnread, tapesWithout } from './editTapes.ts';
 
 /** Standard deviation of a mark clicked with care (px): common practice, no source. */
 export const MARK_SIGMA_PX = 1;
@@ -56,6 +56,9 @@ export function setStand(survey: Survey, photoId: string, part: Partial<Stand>):
 function setMark(survey: Survey, photoId: string, index: number, part: Partial<Mark>): Survey {
   return changePhoto(survey, photoId, (photo) => {
     const mark = { ...itemAt(photo.marks, index, 'mark'), ...part };
-    return { ...photo, marks: replaceAt(photo.marks, index, mark) };
+    const marks = replaceAt(photo.marks, index, mark);
+    const moved = ['u', 'v', 'along', 'up'].some((key) => key in part);
+    const tapes = moved ? tapesUnread(photo.tapes, photo.marks, index) : photo.tapes;
+    return { ...photo, marks, tapes };
   });
 }

@@ -15,6 +15,19 @@ function marksOnTape(marks: readonly Mark[], on: number, axis: Tape['axis']): nu
     .sort((a, b) => marks[a]![axis] - marks[b]![axis]);
 }
 
+/** A tape as if it had not been looked at: what was read no longer holds. */
+function forgetReading(tape: Tape): Tape {
+  const { read, ...rest } = tape;
+  return read ? rest : tape;
+}
+
+/** Tapes after a mark was moved or renamed: what was read off those that it lies on no longer holds. */
+export function tapesUnread(tapes: readonly Tape[], marks: readonly Mark[], moved: number): readonly Tape[] {
+  const hangsOn = (tape: Tape) =>
+    tape.from === moved || tape.to === moved || marksOnTape(marks, tape.from, tape.axis).includes(moved);
+  return tapes.map((tape) => (tape.read && hangsOn(tape) ? forgetReading(tape) : tape));
+}
+
 /** Tapes after mark `added` was read off one: the tape it lies on reaches from the first to the last mark on it. */
 export function joinTape(
   tapes: readonly Tape[],
@@ -30,7 +43,7 @@ export function joinTape(
   );
   return known < 0
     ? [...tapes, { from, to, axis, pitch }]
-    : replaceAt(tapes, known, { ...tapes[known]!, from, to, pitch });
+    : replaceAt(tapes, known, { ...forgetReading(tapes[known]!), from, to, pitch });
 }
 
 /**
@@ -48,7 +61,9 @@ export function tapesWithout(tapes: readonly Tape[], marks: readonly Mark[], gon
     if (left.length === 0) return [];
     const end = down(left.reduce((best, index) => (far(index) > far(best) ? index : best)));
     return [
-      tape.from === gone ? { ...tape, from: end, to: down(kept) } : { ...tape, from: down(kept), to: end },
+      tape.from === gone
+        ? { ...forgetReading(tape), from: end, to: down(kept) }
+        : { ...forgetReading(tape), from: down(kept), to: end },
     ];
   });
 }
@@ -61,10 +76,10 @@ export function addTape(survey: Survey, photoId: string, tape: Tape): Survey {
   });
 }
 
-/** The survey with one tape of a photo changed in part. @throws Error where a mark is not there or is the same */
+/** The survey with one tape of a photo changed in part, to be read anew. @throws Error where a mark is not there or is the same */
 export function setTape(survey: Survey, photoId: string, index: number, part: Partial<Tape>): Survey {
   return changePhoto(survey, photoId, (photo) => {
-    const tape = { ...itemAt(photo.tapes, index, 'tape'), ...part };
+    const tape = { ...forgetReading(itemAt(photo.tapes, index, 'tape')), ...part };
     checkEnds(tape, photo.marks);
     return { ...photo, tapes: replaceAt(photo.tapes, index, tape) };
   });

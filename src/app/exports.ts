@@ -1,6 +1,7 @@
 import { drawPlan } from '../draw/plan.ts';
 import { toSvg } from '../draw/tree.ts';
 import { packSurvey } from '../file/archive.ts';
+import { listPictureFiles } from '../file/pictureFiles.ts';
 import { writeScrewsCsv } from '../file/screwsCsv.ts';
 import type { MadeFile } from './deliver.ts';
 import type { Session } from './session.svelte.ts';
@@ -63,7 +64,7 @@ async function makeZip(session: Session): Promise<Blob> {
   const { survey } = session;
   if (!survey) throw new Error('no survey');
   const photos = new Map<string, Uint8Array>();
-  for (const { file } of survey.photos) {
+  for (const file of listPictureFiles(survey)) {
     const bytes = await session.readPhoto(file);
     if (bytes) photos.set(file, new Uint8Array(bytes));
   }

@@ -71,13 +71,13 @@ export function makePhoto(
  * A file name inside the survey's photos folder that no photo has yet: the given name made plain, numbered when taken.
  * @example freePhotoFile('Wand 1.JPG', []) // 'photos/Wand-1.jpg'
  */
-export function freePhotoFile(name: string, photos: readonly { readonly file: string }[]): string {
+export function freePhotoFile(name: string, photos: readonly Pick<Photo, 'file' | 'laserOff'>[]): string {
   const dot = name.lastIndexOf('.');
   const stem =
     (dot > 0 ? name.slice(0, dot) : name).replace(/[^\p{L}\p{N}_-]+/gu, '-').replace(/^-+|-+$/g, '') ||
     'photo';
   const ending = (dot > 0 ? name.slice(dot) : '.jpg').toLowerCase().replace(/[^.a-z0-9]/g, '');
-  const taken = new Set(photos.map((photo) => photo.file));
+  const taken = new Set(photos.flatMap(({ file, laserOff }) => [file, laserOff]));
   for (let number = 1; ; number++) {
     const file = `photos/${stem}${number === 1 ? '' : `-${number}`}${ending}`;
     if (!taken.has(file)) return file;

@@ -1,6 +1,7 @@
 import type { Survey } from '../core/survey.ts';
 import { unpackSurvey } from '../file/archive.ts';
 import { stripLocation } from '../file/exif.ts';
+import { listPictureFiles } from '../file/pictureFiles.ts';
 import { parseSurvey } from '../file/survey.ts';
 import { isPicture, isZip, refusalOfFile } from './pictureKind.ts';
 import type { Session } from './session.svelte.ts';
@@ -27,7 +28,7 @@ async function readFiles(files: readonly File[]): Promise<Brought | Stop> {
   if (isZip(main.bytes)) return unpackSurvey(main.bytes, main.file.name);
   const survey = parseSurvey(new TextDecoder().decode(main.bytes), main.file.name);
   const photos = new Map<string, Uint8Array>();
-  for (const { file } of survey.photos) {
+  for (const file of listPictureFiles(survey)) {
     const picture = pictures.find((each) => each.name === baseName(file));
     if (picture) photos.set(file, await bytesOf(picture));
   }

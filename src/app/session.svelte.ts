@@ -1,4 +1,5 @@
 import type { Survey } from '../core/survey.ts';
+import { listPictureFiles } from '../file/pictureFiles.ts';
 import { parseSurvey } from '../file/survey.ts';
 import { recordStep, redoStep, startHistory, undoStep, type History } from './history.ts';
 import { freshness, type Solved } from './solved.ts';
@@ -201,9 +202,9 @@ export class Session {
 }
 
 /** Throws out photographs that no photo of the survey names: left by an undone "add" or a photo taken away. */
-async function dropOrphans(store: Store, id: string, { photos }: Survey): Promise<void> {
-  for (const file of await store.listPhotos(id))
-    if (!photos.some((photo) => photo.file === file)) await store.deletePhoto(id, file);
+async function dropOrphans(store: Store, id: string, survey: Survey): Promise<void> {
+  const named = listPictureFiles(survey);
+  for (const file of await store.listPhotos(id)) if (!named.includes(file)) await store.deletePhoto(id, file);
 }
 
 function cardOf(id: string, survey: Survey, savedAt: number): SurveyCard {

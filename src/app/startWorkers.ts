@@ -5,3 +5,7 @@ export const startVisionWorker = (): Worker =>
 /** Starts the worker that solves the survey and plans its lining. */
 export const startSurveyWorker = (): Worker =>
   new Worker(new URL('../../workers/survey.worker.ts', import.meta.url), { type: 'module' });
+
+/** Starts the worker that follows straight things in photographs, for the lens check. */
+export const startLensWorker = (): Worker =>
+  new Worker(new URL('../../workers/lens.worker.ts', import.meta.url), { type: 'module' });

@@ -18,6 +18,13 @@ export type Refusal =
   | { code: 'stand_weak'; photo: string; offsetSigmaMm: number }
   | { code: 'stand_on_sheet'; photo: string; line: string; asideMm: number }
   | { code: 'line_height_missing'; photo: string; line: string }
+  // lens check; edge = index of the straight thing
+  | { code: 'edges_few'; count: number }
+  | { code: 'edge_short'; edge: number }
+  | { code: 'edge_not_traced'; edge: number }
+  | { code: 'edges_central' }
+  | { code: 'edge_not_straight'; edge: number }
+  | { code: 'edges_disagree'; sigma: number }
   // readings and solve
   | { code: 'readings_few'; count: number }
   | { code: 'readings_in_line'; count: number }
@@ -51,17 +58,27 @@ export function refuse(refusal: Refusal): never {
 export interface Warning {
   readonly code: WarningCode;
   readonly subject: string;
+  /** How many, where that is worth telling. */
+  readonly count?: number;
 }
 
 export type WarningCode =
   | 'no_line' // no laser line in the photograph: the profile stays empty
+  | 'pin_unseen' // no light near a pin (count = how many pins)
+  | 'off_wall' // points seen in openings, on boxes or beyond the wall's ends, left out (count)
+  | 'laser_off_unfit' // the picture with the laser off shows another view, or is not there: not used
   | 'photo_missing' // the survey names a picture that is not there
   | 'photo_left_out' // marks or stand too weak; the photograph takes no part
   | 'photo_small' // fewer than about 8 megapixels
+  | 'photo_cropped' // a shape that no camera makes
+  | 'photo_wide' // an ultra-wide camera
+  | 'photo_reduced' // no memory for the whole picture: measured at a smaller size
   | 'no_readings' // lean and distance of the wall unknown
   | 'reading_suspect' // standardised residual over 3.29
   | 'line_suspect'
   | 'marks_suspect'
+  | 'block_suspect' // a packer's thickness does not agree with marks and stand
+  | 'block_unseen' // too few points on a packer's face or on the wall beside it
   | 'surface_uncertain' // sigma over 3 mm on more than a tenth of the wall
   | 'bed_over_max' // some of the wall needs packing strips first
   | 'bed_over_packed' // some of the wall is beyond direct bonding

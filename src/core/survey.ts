@@ -48,7 +48,14 @@ export interface Phone {
   readonly id: string;
   readonly name: string;
   /** Radial distortion k1 of the phone's lens, null = unknown; sigma is its prior standard deviation. */
-  readonly lens: { readonly k1: number | null; readonly sigma: number };
+  readonly lens: Lens;
+}
+
+export interface Lens {
+  readonly k1: number | null;
+  readonly sigma: number;
+  /** Where it is known from: `check` = photographs of straight things; missing = typed, or not known. */
+  readonly from?: 'check' | undefined;
 }
 
 /** A rule reading: distance from the laser's reference plane back to the wall, so `out` = -distance. */
@@ -107,6 +114,11 @@ export interface Mark {
   readonly along: number;
   readonly up: number;
   readonly sigma: number;
+  /**
+   * Says where it is along this axis only, as a graduation of a tape does that may lie a little higher or lower. Made from a
+   * tape's reading (core/tape/tapeMarks.ts), never in the file.
+   */
+  readonly only?: 'along' | 'up' | undefined;
 }
 
 /** Two marks (indices) on one tape, the axis it lies along and its graduation (mm). */

@@ -1,6 +1,7 @@
 import { strFromU8, strToU8, unzipSync, zipSync, type UnzipFileInfo, type Zippable } from 'fflate';
 import { refuse } from '../core/refusal.ts';
 import type { Survey } from '../core/survey.ts';
+import { listPictureFiles } from './pictureFiles.ts';
 import { parseSurvey, writeSurvey } from './survey.ts';
 
 /** A survey with the bytes of its photographs, by the file names the survey gives them. */
@@ -21,7 +22,7 @@ const mostEntryBytes = 500e6;
  */
 export function packSurvey({ survey, photos }: PackedSurvey): Uint8Array {
   const entries: Zippable = { [surveyName]: [strToU8(writeSurvey(survey)), { level: 9, mtime: entryDate }] };
-  for (const file of new Set(survey.photos.map((photo) => photo.file))) {
+  for (const file of listPictureFiles(survey)) {
     const bytes = photos.get(file);
     if (bytes) entries[file] = [bytes, { level: 0, mtime: entryDate }];
   }
@@ -64,7 +65,7 @@ export function unpackSurvey(zip: Uint8Array, file: string): PackedSurvey {
   const [name, bytes] = found[0] ?? refuse({ code: 'archive_unreadable', file });
   const survey = parseSurvey(strFromU8(bytes), surveyName);
   const folder = name.slice(0, -surveyName.length);
-  const wanted = new Map(survey.photos.map((photo) => [folder + plainName(photo.file), photo.file]));
+  const wanted = new Map(listPictureFiles(survey).map((picture) => [folder + plainName(picture), picture]));
   const entries = unpackOrRefuse(zip, file, (entry) => wanted.has(entry));
   return { survey, photos: new Map([...entries].map(([entry, photo]) => [wanted.get(entry)!, photo])) };
 }

@@ -57,8 +57,17 @@ const isExif = (bytes: Uint8Array, { marker, payload }: Segment) =>
 function readExif(bytes: Uint8Array, segments: readonly Segment[] | null): TiffFields | null {
   const segment = segments?.find((each) => isExif(bytes, each));
   if (segment) return readTiff(bytes.subarray(segment.payload + exifMark.length, segment.end));
-  const chunk = listChunks(bytes)?.find(({ name }) => name === 'eXIf');
-  return chunk ? readTiff(bytes.subarray(chunk.content, chunk.end - 4)) : null;
+  const chunks = listChunks(bytes);
+  const chunk = chunks?.find(({ name }) => name === 'eXIf');
+  if (chunk) return readTiff(bytes.subarray(chunk.content, chunk.end - 4));
+  return segments || chunks ? null : readTiff(bytes.subarray(findExif(bytes)));
+}
+
+/** Where the TIFF block begins in a file of another kind (a HEIC keeps it as a piece of its own); its end when there is none. */
+function findExif(bytes: Uint8Array): number {
+  for (let at = bytes.indexOf(0x45); at >= 0; at = bytes.indexOf(0x45, at + 1))
+    if (startsWith(bytes, at, exifMark)) return at + exifMark.length;
+  return bytes.length;
 }
 
 function readSize(bytes: Uint8Array, segments: readonly Segment[] | null) {
@@ -91,6 +100,30 @@ export function readPictureFacts(bytes: Uint8Array): PictureFacts {
     focal35Mm: focal35Mm > 0 ? focal35Mm : null,
     digitalZoom: digitalZoom > 0 ? digitalZoom : null,
   };
+}
+
+/**
+ * Width and height (px) of a picture as it stands upright, by what its file says; null where it does not tell.
+ * @example uprightSize({ widthPx: 4000, heightPx: 3000, orientation: 6 }).widthPx // 3000
+ */
+export function uprightSize(facts: Pick<PictureFacts, 'widthPx' | 'heightPx' | 'orientation'>) {
+  const { widthPx, heightPx, orientation } = facts;
+  if (widthPx === null || heightPx === null) return null;
+  // orientations 5 to 8 exchange rows and columns
+  return orientation >= 5 ? { widthPx: heightPx, heightPx: widthPx } : { widthPx, heightPx };
+}
+
+/** A digital zoom up to this ratio is none: some phones write 1.0 whenever there was none. */
+const NO_ZOOM = 1.02;
+
+/**
+ * The 35 mm focal length that may be used of what a picture says, mm; null where it says none, or where it was taken with a
+ * digital zoom: some makers count the zoom into the tag and some do not (common practice, no source).
+ * @example usableFocal35({ focal35Mm: 26, digitalZoom: 1 }) // 26
+ * @example usableFocal35({ focal35Mm: 26, digitalZoom: 2 }) // null
+ */
+export function usableFocal35(facts: Pick<PictureFacts, 'focal35Mm' | 'digitalZoom'>): number | null {
+  return (facts.digitalZoom ?? 1) > NO_ZOOM ? null : facts.focal35Mm;
 }
 
 /** An EXIF block with the kept fields alone, null when nothing of it stays. */

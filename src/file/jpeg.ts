@@ -58,10 +58,17 @@ export function startsWith(bytes: Uint8Array, at: number, text: string): boolean
   return [...text].every((letter, k) => bytes[at + k] === letter.charCodeAt(0));
 }
 
+const isFrame = ({ marker }: Segment) =>
+  marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc;
+
+/** How many colours a JPEG holds: 1 grey, 3 usual, 4 printer's colours; null when it is no JPEG or does not tell. */
+export function countColours(bytes: Uint8Array): number | null {
+  const frame = listSegments(bytes)?.find(isFrame);
+  return (frame && bytes[frame.payload + 5]) ?? null;
+}
+
 /** Width and height (px) from a start-of-frame segment, as stored, before any EXIF turn; null when there is none. */
 export function readFrameSize(bytes: Uint8Array, segments: readonly Segment[]) {
-  const isFrame = ({ marker }: Segment) =>
-    marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc;
   const frame = segments.find(isFrame);
   if (!frame || frame.payload + 5 > bytes.length) return null;
   const at = frame.payload;

@@ -79,7 +79,11 @@ export function writeResult(survey: Survey, solution: Solution, plan: LiningPlan
     screws: roundDeep(plan.screws),
     adhesive: roundDeep(plan.adhesive),
     verdict: roundDeep(plan.verdict),
-    warnings: [...warnings, ...plan.warnings].map(({ code, subject }) => ({ code, subject })),
+    warnings: [...warnings, ...plan.warnings].map(({ code, subject, count }) => ({
+      code,
+      subject,
+      ...(count === undefined ? {} : { count }),
+    })),
     timesMs: {
       decode: round(timesMs.decode, decimals.time),
       find: round(timesMs.find, decimals.time),
@@ -98,11 +102,12 @@ export function writeLines(widthPx: number, heightPx: number, lines: readonly Fo
       axis,
       colour,
       confidence: round(confidence),
-      points: points.map(({ u, v, sigma, state }) => ({
+      points: points.map(({ u, v, sigma, state, why }) => ({
         u: round(u, 3),
         v: round(v, 3),
         sigma: Number(sigma.toPrecision(3)),
         state,
+        ...(why ? { why } : {}),
       })),
     })),
   });

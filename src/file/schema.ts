@@ -40,7 +40,7 @@ const wall = z.looseObject({
   ),
 });
 
-const unknownLens = { k1: null, sigma: 0.01 };
+const unknownLens = { k1: null, sigma: 0.01, from: undefined };
 const phone = z.looseObject({
   id,
   name: withDefault(z.string(), ''),
@@ -48,6 +48,7 @@ const phone = z.looseObject({
     z.looseObject({
       k1: withDefault(z.number().nullable(), unknownLens.k1),
       sigma: withDefault(positive, unknownLens.sigma),
+      from: optional(z.enum(['check'])),
     }),
     unknownLens,
   ),

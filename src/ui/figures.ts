@@ -53,16 +53,17 @@ export function subjectName(survey: Survey, subject: string): string {
 
 /** Warnings as sentences, those that say the same of several things joined: "Photos f1, f2: ...". */
 export function tellWarnings(survey: Survey, warnings: readonly Warning[]): string[] {
-  const groups = new Map<string, { code: WarningCode; kind: string; names: string[] }>();
-  for (const { code, subject } of warnings) {
+  const groups = new Map<string, { code: WarningCode; kind: string; names: string[]; sum: number }>();
+  for (const { code, subject, count = 1 } of warnings) {
     const [kind, name] = subjectParts(survey, subject);
-    const group = groups.get(`${code} ${kind}`) ?? { code, kind, names: [] };
+    const group = groups.get(`${code} ${kind}`) ?? { code, kind, names: [], sum: 0 };
+    group.sum += count;
     if (!group.names.includes(name)) group.names.push(name);
     groups.set(`${code} ${kind}`, group);
   }
   const plural = (kind: string) => (kind === 'Box' ? 'Boxes' : `${kind}s`);
-  return [...groups.values()].map(({ code, kind, names }) =>
-    warningSentence(code, `${names.length > 1 ? plural(kind) : kind} ${names.join(', ')}`.trim()),
+  return [...groups.values()].map(({ code, kind, names, sum }) =>
+    warningSentence(code, `${names.length > 1 ? plural(kind) : kind} ${names.join(', ')}`.trim(), sum),
   );
 }
 

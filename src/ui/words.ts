@@ -39,6 +39,18 @@ export const sentences: Sentences<Refusal> = {
     `Photo ${photo} was taken only ${mm(asideMm)} aside from the light of line ${line}, so the line looks straight whatever the wall does. Take it again from further to the side: a third of the distance to the wall at least.`,
   line_height_missing: ({ photo, line }) =>
     `Line ${line} in photo ${photo} has no position. Type its height above the floor (level line) or its distance from the left end (plumb line).`,
+  edges_few: ({ count }) =>
+    `${count === 0 ? 'No edge is marked' : 'One edge says little'}: it could be bent itself. Mark at least two, better four, along different sides of the picture.`,
+  edge_short: ({ edge }) =>
+    `Edge ${edge + 1} is too short. Mark a string or edge that runs over most of the picture.`,
+  edge_not_traced: ({ edge }) =>
+    `Nothing straight was found between the two ends of edge ${edge + 1}. Set each end on the string or edge itself, or choose one that stands out more.`,
+  edges_central: () =>
+    'The edges run too near the middle of the picture, where a lens bends nothing. Mark one near the top and one near the bottom, or near the left and the right side.',
+  edge_not_straight: ({ edge }) =>
+    `Edge ${edge + 1} is bent unlike the others, so it is not straight itself or was traced wrongly. Take it away, or mark it again.`,
+  edges_disagree: ({ sigma }) =>
+    `The edges do not agree with each other (k1 to ±${sigma.toFixed(3)} only). Use a taut string, or a long straightedge, at several places of the picture.`,
   readings_few: ({ count }) =>
     `There ${count === 1 ? 'is 1 reading' : `are ${count} readings`}. Take at least three from the laser's plane back to the wall, spread over the wall.`,
   readings_in_line: ({ count }) =>
@@ -97,15 +109,29 @@ export function sentenceOf(stop: Stop): string {
 /** Codes that have a sentence, for the test that looks at each. */
 export const refusalCodes = Object.keys(sentences) as RefusalCode[];
 
-/** What every warning says; `subject` names what it is about ("Photo f1") or several of a kind ("Photos f1, f2"). */
-export const warningSentences: { readonly [C in WarningCode]: (subject: string) => string } = {
+/** What every warning says; `subject` names what it is about ("Photo f1") or several of a kind ("Photos f1, f2"), `count` how many. */
+export const warningSentences: {
+  readonly [C in WarningCode]: (subject: string, count: number) => string;
+} = {
   no_line: (subject) =>
     `${subject}: no laser line found, so nothing comes from there. Darken the room and take the picture again, or set points by hand.`,
+  pin_unseen: (subject, count) =>
+    `${subject}: no light of the line is seen ${count === 1 ? 'where you put a pin' : `at ${count} of your pins`}, so no points were made there. Move the pin, correct how the line runs and its colour, or set points by hand.`,
+  off_wall: (subject, count) =>
+    `${subject}: where the line falls into an opening, on a box or beyond the wall's ends it is left out (${count} ${count === 1 ? 'point' : 'points'}).`,
+  laser_off_unfit: (subject) =>
+    `${subject}: the picture with the laser off cannot be laid on this one, so it is not used. Take it again from the same place, with only the laser switched.`,
   photo_missing: (subject) => `${subject}: the picture is not here. Add it again.`,
   photo_left_out: (subject) =>
     `${subject}: left out, because marks or the phone's position are too weak. Add tape marks or measure where the phone stood.`,
   photo_small: (subject) =>
     `${subject}: fewer than 8 megapixels, so expect a wider uncertainty. Use the phone's own full-size photograph.`,
+  photo_cropped: (subject) =>
+    `${subject}: its shape is not one that cameras make, so it seems to be cut. Use the whole photograph, for the sums take its middle as the lens's.`,
+  photo_wide: (subject) =>
+    `${subject}: taken with the ultra-wide camera, which bends lines most. Step back and use the main camera.`,
+  photo_reduced: (subject) =>
+    `${subject}: this device has no memory for the whole picture, so it was measured at a smaller size; expect a wider uncertainty. Set the camera to 12 megapixels, or close other pages and find the line again.`,
   no_readings: () =>
     'Without rule readings the lean and the distance of the wall are unknown. Take three or more readings, spread over the wall.',
   reading_suspect: (subject) => `${subject}: does not agree with the rest. Measure it again.`,
@@ -113,6 +139,10 @@ export const warningSentences: { readonly [C in WarningCode]: (subject: string) 
     `${subject}: does not agree with the rest. Check the height typed for it, its marks and its found points.`,
   marks_suspect: (subject) =>
     `${subject}: the marks do not agree with each other. Check what was typed for each.`,
+  block_suspect: (subject) =>
+    `${subject}: the packer on the line does not come out as thick as was typed. Check its thickness and the stretch marked for it, then the marks and where the phone stood.`,
+  block_unseen: (subject) =>
+    `${subject}: too little of the packer, or of the wall beside it, shows on the line. Mark the stretch that lies on its face, and leave some line to either side.`,
   surface_uncertain: () =>
     'More than a tenth of the wall is known to no better than ±3 mm. Add a line or a reading where none is near.',
   bed_over_max: () =>
@@ -137,8 +167,8 @@ export const warningSentences: { readonly [C in WarningCode]: (subject: string) 
  * The sentence of one warning.
  * @example warningSentence('reading_suspect', 'Reading r2') // 'Reading r2: does not agree with the rest. Measure it again.'
  */
-export function warningSentence(code: WarningCode, subject: string): string {
-  return warningSentences[code](subject);
+export function warningSentence(code: WarningCode, subject: string, count = 1): string {
+  return warningSentences[code](subject, count);
 }
 
 /** The short answer whether the wall can be lined on dabs. */

@@ -1,5 +1,6 @@
 import type { LaserColour, LineAxis } from '../core/survey.ts';
 import type { LineBand } from '../core/line/lineBand.ts';
+import { readLaserOff, subtractLevel } from './laserOff.ts';
 import type { Picture } from './picture.ts';
 
 /** sRGB value 0..255 to linear light 0..255 (IEC 61966-2-1). */
@@ -7,6 +8,12 @@ const LINEAR = Float32Array.from({ length: 256 }, (_, value) => {
   const c = value / 255;
   return 255 * (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
 });
+
+/** The same of a value between two whole ones. */
+function linearOf(value: number): number {
+  const below = Math.min(254, Math.floor(value));
+  return LINEAR[below]! + (value - below) * (LINEAR[below + 1]! - LINEAR[below]!);
+}
 
 /**
  * Where the band lies: at the along-coordinates from, from + step, ..., with the line's expected
@@ -21,7 +28,7 @@ export interface BandCourse {
 
 /**
  * Full-size pixels within `reach` of a course, straightened to whole pixels: the only place they are looked
- * at one by one.
+ * at one by one. Less the picture with the laser off, where there is one.
  */
 export function cutBand(picture: Picture, course: BandCourse, reach: number, colour: LaserColour): LineBand {
   const { widthPx, heightPx, rgba } = picture;
@@ -55,5 +62,32 @@ export function cutBand(picture: Picture, course: BandCourse, reach: number, col
       channels[2][i] = rgba[k + 2]!;
     }
   }
-  return { columns, rows, top, light, own, other: otherLight, channels };
+  const band = { columns, rows, top, light, own, other: otherLight, channels };
+  subtractBand(band, picture, course, colour);
+  return band;
+}
+
+/** Takes what is to be seen without the laser off a band, in place; what the laser clips stays so. */
+function subtractBand(band: LineBand, { laserOff }: Picture, course: BandCourse, colour: LaserColour): void {
+  if (!laserOff) return;
+  const { columns, rows, top, light, own, other, channels } = band;
+  const order = colour === 'red' ? [0, 1, 2] : [1, 0, 2];
+  const without = new Float64Array(3);
+  for (let x = 0; x < columns; x++) {
+    const along = course.from + x * course.step;
+    for (let j = 0, i = x * rows; j < rows; j++, i++) {
+      const across = top[x]! + j;
+      if (course.axis === 'level') readLaserOff(laserOff, 1, along, across, without);
+      else readLaserOff(laserOff, 1, across, along, without);
+      const [red, green, blue] = [linearOf(without[0]!), linearOf(without[1]!), linearOf(without[2]!)];
+      light[i]! -= 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+      const clipped = subtractLevel(channels[0][i]!, without[order[0]!]!) === channels[0][i];
+      if (!clipped) own[i]! -= colour === 'red' ? red : green;
+      other[i]! -= colour === 'red' ? green : red;
+      for (let c = 0; c < 3; c++) {
+        const level = Math.round(subtractLevel(channels[c]![i]!, without[order[c]!]!));
+        channels[c]![i] = Math.min(255, Math.max(0, level));
+      }
+    }
+  }
 }

@@ -1,28 +1,34 @@
 import type { Corridor } from '../core/camera/corridor.ts';
+import { joinByHand } from '../core/line/byHand.ts';
+import { bridgeCrossings } from '../core/line/crossing.ts';
 import type { FoundLine } from '../core/line/foundLine.ts';
 import type { Restriction } from '../core/line/restriction.ts';
-import type { LaserColour, LineAxis, Mask } from '../core/survey.ts';
+import type { LaserColour, LineAxis, Mask, Pin } from '../core/survey.ts';
 import { LineSearch, type Candidate } from './lineSearch.ts';
 import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
 
-/** The line that is looked for; a corridor says where in the picture it must be. */
+/** The line that is looked for; a corridor says where in the picture it must be, pins what it passes through. */
 export interface WantedLine {
   readonly axis: LineAxis;
   readonly colour: LaserColour;
   readonly corridor?: Corridor | undefined;
   readonly masks?: readonly Mask[] | undefined;
+  readonly pins?: readonly Pin[] | undefined;
 }
 
 /**
  * Confidence from which a line is believed: proposed lines, a wanted line anywhere, a wanted line in its
- * corridor.
+ * corridor, one through pins.
  */
 const PROPOSED = 0.3;
 const WANTED = 0.3;
 const IN_CORRIDOR = 0.1;
+const PINNED = 0.06;
 /** From here on no other explanation of a wanted line is asked for. */
 const UNDOUBTED = 0.97;
+/** Steps of confidence that lines are ranked by. */
+const GRADES = 10;
 /** Two lines of which this share of places is the same are one. */
 const SAME_SHARE = 0.3;
 
@@ -40,10 +46,23 @@ export function findLines(
   const believed = candidates
     .map(({ line }) => line)
     .filter(({ confidence }) => confidence >= PROPOSED)
-    .sort((a, b) => b.confidence - a.confidence);
-  return believed.filter(
-    (line, i) =>
-      !believed.slice(0, i).some((better) => shareInCommon(line, better, search.cellPx) > SAME_SHARE),
+    .sort((a, b) => gradeOf(b) - gradeOf(a) || b.points.length - a.points.length);
+  return bridgeFound(
+    believed.filter(
+      (line, i) =>
+        !believed.slice(0, i).some((better) => shareInCommon(line, better, search.cellPx) > SAME_SHARE),
+    ),
+  );
+}
+
+/** Confidence in steps: of lines as sure as each other the longer comes first, for light on a sill or a floor is surely a laser's too. */
+const gradeOf = ({ confidence }: FoundLine): number => Math.round(GRADES * confidence);
+
+/** The lines with their crossings bridged. */
+function bridgeFound(lines: readonly FoundLine[]): FoundLine[] {
+  const points = bridgeCrossings(lines);
+  return lines.map((line, i) =>
+    points[i] === line.points ? line : { ...line, ...joinByHand([], points[i]!, line.axis) },
   );
 }
 
@@ -55,15 +74,16 @@ export function findLine(cv: OpenCv, picture: Picture, wanted: WantedLine): Foun
 /**
  * The wanted line of a picture made ready, null when it is not to be seen: first in its corridor, where
  * fainter evidence is enough; then, since the corridor may be wrong (a line labelled with another's height),
- * anywhere.
+ * anywhere. Through its pins only, when it has any: the user has seen it there.
  */
 export function findWanted(search: LineSearch, wanted: WantedLine): FoundLine | null {
-  const { axis, colour, corridor, masks } = wanted;
+  const { axis, colour, corridor, masks, pins = [] } = wanted;
   const best = (where: Restriction, least: number): FoundLine | null => {
     const line = mostSure(search.find(axis, colour, where));
     if (!line || line.confidence < least) return null;
     return line.confidence < UNDOUBTED && isOfOtherColour(search, line, where) ? null : line;
   };
+  if (pins.length > 0) return best({ masks, pins }, PINNED);
   return (corridor && best({ corridor, masks }, IN_CORRIDOR)) ?? best({ masks }, WANTED);
 }
 

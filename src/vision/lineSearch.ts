@@ -2,8 +2,9 @@ import { confidenceOf } from '../core/line/confidence.ts';
 import { weighEvidence, weighGlance, type LineEvidence } from '../core/line/evidence.ts';
 import type { FoundLine } from '../core/line/foundLine.ts';
 import { gapsBetween, joinColumns, pointsOfColumns, stretchColumns } from '../core/line/linePoints.ts';
-import { findPath, type LinePath } from '../core/line/path.ts';
+import { findPath, PATH_COSTS, type LinePath } from '../core/line/path.ts';
 import { splitPath } from '../core/line/pieces.ts';
+import { confineToPins, PINNED_COSTS } from '../core/line/pins.ts';
 import {
   corridorRows,
   isMasked,
@@ -17,6 +18,7 @@ import { lineStrength, NOISE_REACH_PX, type BlockStrength, type OfColour } from 
 import type { LaserColour, LineAxis } from '../core/survey.ts';
 import { smoothPicture } from './filteredPicture.ts';
 import { glanceStretch, measureStretch } from './measureLine.ts';
+import { subtractReduced } from './laserOff.ts';
 import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
 import { reducePicture, reductionFactor, wholeRegion, type Region, type ReducedPicture } from './reduced.ts';
@@ -54,6 +56,7 @@ export class LineSearch {
   private readonly factor: number;
   private readonly region: Region;
   private whole: ReducedPicture | null = null;
+  private wholeOff: ReducedPicture | null = null;
   private readonly strengths = new Map<string, OfColour<BlockStrength>>();
   private readonly brightLevels: OfColour<number>;
 
@@ -68,14 +71,16 @@ export class LineSearch {
     this.brightLevels = { red: brightLevel(picture, 'red'), green: brightLevel(picture, 'green') };
   }
 
-  /** The lines of one axis and colour that stand out most, at most two, whatever their confidence. */
+  /** The lines of one axis and colour that stand out most, at most two (one through pins), whatever their confidence. */
   find(axis: LineAxis, colour: LaserColour, restriction: Restriction): Candidate[] {
     const seen = this.strength(axis, corridorRows(restriction.corridor, axis))[colour];
     const map = { ...seen, values: seen.values.slice() };
     const openShare = restrictMap(map, axis, 2 * this.factor, restriction);
+    const pins = restriction.pins ?? [];
+    if (pins.length > 0) confineToPins(map, axis, 2 * this.factor, pins);
     const found: { path: LinePath; strength: number; rows: number[] }[] = [];
-    for (let n = 0; n < LINES_EACH; n++) {
-      const path = findPath(map);
+    for (let n = 0; n < (pins.length > 0 ? 1 : LINES_EACH); n++) {
+      const path = findPath(map, pins.length > 0 ? PINNED_COSTS : PATH_COSTS);
       if (path.score < (n === 0 ? LEAST_SCORE : SECOND_SCORE * map.width)) break;
       found.push({ path, strength: strengthOnPath(map, path.rows), rows: blockRows(path.rows, map) });
       erasePath(map, path.rows);
@@ -107,13 +112,23 @@ export class LineSearch {
   }
 
   private reduceWhole(): ReducedPicture {
-    this.whole ??= reducePicture(this.picture, this.factor, this.region);
+    this.whole ??= this.reduceRegion(this.region);
     return this.whole;
   }
 
   private reducePart(axis: LineAxis, from: number, to: number): ReducedPicture {
     const part = axis === 'level' ? { top: from, height: to - from } : { left: from, width: to - from };
-    return reducePicture(this.picture, this.factor, { ...this.region, ...part });
+    return this.reduceRegion({ ...this.region, ...part });
+  }
+
+  /** A part of the picture reduced, less the same without the laser where there is a picture of that. */
+  private reduceRegion(region: Region): ReducedPicture {
+    const reduced = reducePicture(this.picture, this.factor, region);
+    const { laserOff } = this.picture;
+    if (!laserOff) return reduced;
+    this.wholeOff ??= reducePicture(laserOff.picture, this.factor, this.region);
+    subtractReduced(reduced, region, { ...laserOff, picture: this.wholeOff });
+    return reduced;
   }
 
   private measure(
@@ -163,6 +178,7 @@ export class LineSearch {
       axis,
       colour,
       confidence: confidenceOf(evidence),
+      widthPx: (evidence.width * context.longSidePx) / 1000,
       points: points.filter((_, i) => open[i]),
       gaps,
     };
@@ -174,7 +190,7 @@ export class LineSearch {
 const BRIDGE_STRENGTH = 1.5;
 
 /**
- * Rows of a path in blocks, moved to the stronger row of each block; -1 where there is no line or a step is
+ * Rows of a path in blocks, moved towards the stronger row of each block; -1 where there is no line or a step is
  * only bridged.
  */
 function blockRows(rows: Int32Array, map: BlockStrength): number[] {
@@ -182,7 +198,7 @@ function blockRows(rows: Int32Array, map: BlockStrength): number[] {
     if (y < 0) return -1;
     const steep = Math.abs(y - (rows[x - 1] ?? y)) > 1 || Math.abs(y - (rows[x + 1] ?? y)) > 1;
     if (steep && map.values[y * map.width + x]! < BRIDGE_STRENGTH) return -1;
-    return y + (map.lower[y * map.width + x] ? 0.25 : -0.25);
+    return y + map.aside[y * map.width + x]!;
   });
 }
 
@@ -192,16 +208,16 @@ function spreadStrengths(
   first: number,
   height: number,
 ): OfColour<BlockStrength> {
-  const spread = ({ width, values, lower }: BlockStrength): BlockStrength => {
+  const spread = ({ width, values, aside }: BlockStrength): BlockStrength => {
     const whole = {
       width,
       height,
       values: new Float32Array(width * height),
-      lower: new Uint8Array(width * height),
+      aside: new Float32Array(width * height),
     };
     const count = Math.min(values.length, (height - first) * width);
     whole.values.set(values.subarray(0, count), first * width);
-    whole.lower.set(lower.subarray(0, count), first * width);
+    whole.aside.set(aside.subarray(0, count), first * width);
     return whole;
   };
   return { red: spread(red), green: spread(green) };

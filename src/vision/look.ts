@@ -1,20 +1,30 @@
-import { predictCorridor, type Corridor } from '../core/camera/corridor.ts';
+import { doubtPicture } from '../core/camera/pictureDoubt.ts';
 import { resectPhoto, type Resection } from '../core/camera/resect.ts';
 import { knownSheet } from '../core/camera/sheet.ts';
 import { joinByHand } from '../core/line/byHand.ts';
+import { bridgeCrossings } from '../core/line/crossing.ts';
+import { expectCorridor } from '../core/line/expectedCorridor.ts';
 import { findOffWall } from '../core/line/offWall.ts';
-import { Refused, type Warning } from '../core/refusal.ts';
+import { listUnseenPins } from '../core/line/pins.ts';
+import { Refused, type Warning, type WarningCode } from '../core/refusal.ts';
 import type { LaserLine, Photo, Survey } from '../core/survey.ts';
+import { withTapeMarks } from '../core/tape/tapeMarks.ts';
 import { findWanted } from './findLines.ts';
+import { fitLaserOff } from './laserOffFit.ts';
 import { LineSearch } from './lineSearch.ts';
 import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
+import { readTapes } from './tape.ts';
 
 export interface LookOptions {
   /** The picture's EXIF focal length (35 mm equivalent), null when it has none. */
   readonly focal35Mm: number | null;
   /** Look for lines that have points already, too. */
   readonly again?: boolean;
+  /** Look for this line only, whether it has points or not. */
+  readonly only?: string | undefined;
+  /** The decoded picture of the same view with the laser off, where the photo has one and it can be read. */
+  readonly laserOff?: Picture | null | undefined;
 }
 
 export interface LookedPhoto {
@@ -22,22 +32,15 @@ export interface LookedPhoto {
   readonly warnings: readonly Warning[];
 }
 
-/** Fewer pixels than this: a shrunk photograph, or an old phone's. */
-const SMALL_PX = 8e6;
-/**
- * The wall lies between these offsets from the laser's plane (mm), and the camera may be wrong by this share
- * of the picture.
- */
-const OUT_RANGE_MM = { from: -200, to: 50 };
-const CORRIDOR_MARGIN = 0.02;
 /** Marks that miss by more than this share of the picture have put the camera somewhere else. */
 const USABLE_RMS = 0.003;
 
 /**
- * A photo of the survey with its picture's size and focal length noted and its lines looked for: those
+ * A photo of the survey with its picture's size and focal length noted, its tapes read and its lines looked for: those
  * without points, or all of them `again` (points set by hand stay). Where marks and stand tell the camera, a
  * line is looked for where its sheet must be seen, and what is off the wall's face (openings, boxes, beyond
- * its ends) is left out. Warns `no_line` for a line that is not to be seen, `photo_small`.
+ * its ends) is left out. Warns `no_line` for a line that is not to be seen, `pin_unseen` for pins with no light near them,
+ * `off_wall` of points that were left out, `laser_off_unfit` for a picture with the laser off that cannot be used, and of what `doubtPicture` doubts.
  * @throws picture_too_small under 32 px
  */
 export function lookAtPhoto(
@@ -50,26 +53,65 @@ export function lookAtPhoto(
   const photo = survey.photos.find(({ id }) => id === photoId);
   if (!photo) throw new Error(`expected a photo of the survey, got ${photoId}`);
   const { widthPx, heightPx } = picture;
-  const noted: Photo = {
+  const sized: Photo = {
     ...photo,
     widthPx,
     heightPx,
     focal35Mm: options.focal35Mm ?? photo.focal35Mm ?? null,
   };
+  const clicked = { ...sized, tapes: [] };
+  const noted = readTapes(picture, sized, options.again, () => tryResection(survey, clicked)?.camera ?? null);
   const warnings: Warning[] = [];
-  if (widthPx * heightPx < SMALL_PX) warnings.push({ code: 'photo_small', subject: photoId });
-  const isWanted = (line: LaserLine) => options.again === true || line.points.length === 0;
+  warnings.push(...doubtPicture(noted));
+  const { again = false, only } = options;
+  const isWanted = (line: LaserLine) =>
+    only === undefined ? again || line.points.length === 0 : line.id === only;
   if (!noted.lines.some(isWanted)) return { photo: noted, warnings };
-  const search = new LineSearch(cv, picture);
+  const off = options.laserOff ? fitLaserOff(cv, picture, options.laserOff) : null;
+  if (photo.laserOff !== undefined && !off) warnings.push({ code: 'laser_off_unfit', subject: photoId });
+  const search = new LineSearch(cv, off ? { ...picture, laserOff: off } : picture);
   const resection = tryResection(survey, noted);
-  const lines = noted.lines.map((line) =>
-    isWanted(line) ? lookForLine(search, survey, noted, line, resection) : line,
+  const looked = bridgeLooked(
+    noted.lines,
+    noted.lines.filter(isWanted).map((line) => lookForLine(search, survey, noted, line, resection)),
   );
-  if (
-    noted.lines.some((line, i) => isWanted(line) && !lines[i]!.points.some(({ state }) => state === 'found'))
-  )
+  const lines = noted.lines.map((line) => looked.find((each) => each.line.id === line.id)?.line ?? line);
+  if (looked.some(({ line }) => !line.points.some(({ state }) => state === 'found')))
     warnings.push({ code: 'no_line', subject: photoId });
+  const count = (code: WarningCode, of: (each: LookedLine) => number) => {
+    const sum = looked.reduce((total, each) => total + of(each), 0);
+    if (sum > 0) warnings.push({ code, subject: photoId, count: sum });
+  };
+  count('pin_unseen', ({ line }) => listUnseenPins(line, Math.max(widthPx, heightPx)).length);
+  count('off_wall', ({ offWall }) => offWall);
   return { photo: { ...noted, lines }, warnings };
+}
+
+interface LookedLine {
+  readonly line: LaserLine;
+  /** Points seen that were left out, since they are not on the wall's face. */
+  readonly offWall: number;
+  /** Full width at half maximum (px); NaN when it was not seen. */
+  readonly widthPx: number;
+}
+
+/** The lines that were looked for, bridged where they cross each other or another line of the photo. */
+function bridgeLooked(all: readonly LaserLine[], looked: readonly LookedLine[]): LookedLine[] {
+  const usualPx = Math.max(0, ...looked.map(({ widthPx }) => widthPx).filter(Number.isFinite));
+  const others = all.filter((line) => !looked.some((each) => each.line.id === line.id));
+  const lines = [...looked.map(({ line }) => line), ...others];
+  const points = bridgeCrossings(
+    lines.map((line, i) => ({
+      axis: line.sheet.axis,
+      points: line.points,
+      widthPx: looked[i]?.widthPx || usualPx,
+    })),
+  );
+  return looked.map((each, i) => {
+    const { line } = each;
+    if (points[i] === line.points) return each;
+    return { ...each, line: { ...line, ...joinByHand([], points[i]!, line.sheet.axis) } };
+  });
 }
 
 function lookForLine(
@@ -78,18 +120,25 @@ function lookForLine(
   photo: Photo,
   line: LaserLine,
   resection: Resection | null,
-): LaserLine {
+): LookedLine {
   const { axis, at } = line.sheet;
   const placed = resection && at !== null ? { camera: resection.camera, sheet: knownSheet(line) } : null;
   const longSidePx = Math.max(photo.widthPx!, photo.heightPx!);
-  const corridor: Corridor | undefined = placed
-    ? predictCorridor(placed.camera, placed.sheet, survey.wall, OUT_RANGE_MM, CORRIDOR_MARGIN * longSidePx)
-    : undefined;
-  const found = findWanted(search, { axis, colour: line.colour, corridor, masks: photo.masks });
-  if (!found) return { ...line, points: joinByHand(line.points, [], axis).points };
+  const corridor = resection ? expectCorridor(resection.camera, line, survey.wall, longSidePx) : null;
+  const { colour, pins } = line;
+  const found = findWanted(search, {
+    axis,
+    colour,
+    corridor: corridor ?? undefined,
+    masks: photo.masks,
+    pins,
+  });
+  if (!found)
+    return { line: { ...line, points: joinByHand(line.points, [], axis).points }, offWall: 0, widthPx: NaN };
   const off = placed ? findOffWall(found.points, placed.camera, placed.sheet, survey.wall) : [];
   const points = found.points.filter((_, i) => !off[i]);
-  return { ...line, ...joinByHand(line.points, points, axis) };
+  const offWall = found.points.length - points.length;
+  return { line: { ...line, ...joinByHand(line.points, points, axis) }, offWall, widthPx: found.widthPx };
 }
 
 /**
@@ -99,7 +148,7 @@ function lookForLine(
 function tryResection(survey: Survey, photo: Photo): Resection | null {
   const lens = survey.phones.find(({ id }) => id === photo.phone)?.lens;
   try {
-    const resection = resectPhoto(photo, { k1: lens?.k1 ?? 0, sigma: lens?.sigma ?? 0.01 });
+    const resection = resectPhoto(withTapeMarks(photo), { k1: lens?.k1 ?? 0, sigma: lens?.sigma ?? 0.01 });
     const longSidePx = Math.max(photo.widthPx!, photo.heightPx!);
     return resection.markRmsPx < USABLE_RMS * longSidePx ? resection : null;
   } catch (thrown) {

@@ -1,10 +1,10 @@
 import type { MeasuredStretch } from '../core/line/linePoints.ts';
 import type { PathPiece } from '../core/line/pieces.ts';
+import { refineCourse } from '../core/line/course.ts';
 import {
   choosePlacing,
   likelyCourse,
   placeColumns,
-  refineCourse,
   sharpenPlacement,
   type PlacingChannel,
 } from '../core/line/placement.ts';
@@ -89,7 +89,8 @@ export function glanceStretch(
   const channel = choosePlacing(band, light, own);
   const placement = channel === 'own' ? own : light;
   const likely = likelyCourse(band, placement, rough, sizes.searchPx);
-  const refined = refineCourse(likely, rough, Math.max(3, Math.round(MEDIAN_REACH_PX / step)));
+  const reachColumns = Math.max(3, Math.round(MEDIAN_REACH_PX / step));
+  const refined = refineCourse(likely, rough, reachColumns);
   const widest = (WIDEST_PX * Math.max(picture.widthPx, picture.heightPx)) / 1000;
   return {
     stretch: { from, placement, presence: findPresence(band, placement, refined, LEAST_COLUMNS) },
@@ -112,6 +113,7 @@ export function measureStretch(
   const reach = profileReach(widthPx) + 3;
   const band = cutBand(picture, { axis, from, step: 1, centre: course }, reach, colour);
   const sizes = { searchPx: Math.max(2, 0.75 * widthPx), widthPx, smoothingPx: SMOOTHING_PX };
-  const placement = sharpenPlacement(band, placeColumns(band, channel, course, sizes), course, sizes);
-  return { from, placement, presence: findPresence(band, placement, course, Math.max(4, 2 * step)) };
+  const placed = placeColumns(band, channel, course, sizes);
+  const placement = sharpenPlacement(band, placed, placed.course, sizes);
+  return { from, placement, presence: findPresence(band, placement, placed.course, Math.max(4, 2 * step)) };
 }

@@ -13,7 +13,7 @@ export interface ReducedPicture {
 }
 
 /** Long side aimed at (px): a laser line of a phone photograph is then about two pixels wide. */
-const LONG_SIDE_PX = 1000;
+const LONG_SIDE_PX = 800;
 /** A picture smaller than this either way (px) shows no line that could be measured. */
 const LEAST_SIDE_PX = 32;
 /** Sums of a block's channels fit in 16 bits up to here: 16 x 16 x 255. */
@@ -23,7 +23,7 @@ const MASK = 0xff00ff;
 
 /**
  * By how much a picture is reduced for finding, a whole number from 1.
- * @example reductionFactor(4000, 3000) // 4
+ * @example reductionFactor(4000, 3000) // 5
  * @example reductionFactor(640, 480) // 1
  */
 export function reductionFactor(widthPx: number, heightPx: number): number {

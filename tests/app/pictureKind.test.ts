@@ -4,7 +4,7 @@ import { sentenceOf } from '../../src/ui/words.ts';
 
 const bytesOf = (start: string) => Uint8Array.from(start, (letter) => letter.charCodeAt(0));
 
-test('only JPEG and PNG are taken; the refusal names the kind it saw', () => {
+test('HEIC where the browser cannot decode it: only JPEG and PNG are taken as they are; the refusal names the kind it saw', () => {
   expect(refusalOfFile(bytesOf('\xff\xd8\xff\xe1'), 'a.jpg')).toBeNull();
   expect(isPicture(bytesOf('\x89PNG\r\n\x1a\n'))).toBe(true);
   const heic = refusalOfFile(bytesOf('\0\0\0\x18ftypheic'), 'IMG_1.jpg');

@@ -76,7 +76,7 @@ test('cancel ends the worker, its calls end without a stop, and the next call st
   expect(made.length).toBe(2);
 });
 
-test('a worker that dies is said to be lost, once for every waiting call', async () => {
+test('Allocation failure: a worker that dies is said to be lost, once for every waiting call', async () => {
   const line = makeLine();
   const answers = [line.ask('a'), line.ask('b')];
   made[0]!.onerror?.({ preventDefault: () => undefined } as ErrorEvent);
@@ -84,7 +84,7 @@ test('a worker that dies is said to be lost, once for every waiting call', async
   expect(made[0]!.ended).toBe(true);
 });
 
-test('a worker that does not start in time is given up; one that is ready may take long', async () => {
+test('Worker start has a time limit: one that does not start in time is given up; one that is ready may take long', async () => {
   const line = makeLine();
   const slow = line.ask('a');
   vi.advanceTimersByTime(1001);

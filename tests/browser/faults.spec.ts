@@ -88,16 +88,50 @@ test('what is no photograph is refused in place, a photo without laser gets no p
   await expect(page.getByText(/nothing to make a surface from/)).toBeVisible();
 });
 
+/** Lets only so many asks through to workers, so that a job stands still at a known photo however fast the machine is. */
+async function holdAsks(page: Page): Promise<(count: number) => Promise<void>> {
+  await page.addInitScript(() => {
+    const held: (() => void)[] = [];
+    let allowed = 0;
+    const release = () => {
+      for (; allowed > 0 && held.length > 0; allowed--) held.shift()!();
+    };
+    globalThis.Worker = class extends Worker {
+      override postMessage(message: unknown): void {
+        held.push(() => super.postMessage(message));
+        release();
+      }
+    };
+    const allowAsks = (count: number) => {
+      allowed = count;
+      release();
+    };
+    // what a cancelled job asked of a worker that is gone
+    const forgetAsks = () => held.splice(0);
+    Object.assign(globalThis, { allowAsks, forgetAsks });
+  });
+  return (count) =>
+    page.evaluate((allowed) => {
+      const hooks = globalThis as unknown as { allowAsks: (n: number) => void; forgetAsks: () => void };
+      if (allowed === 0) hooks.forgetAsks();
+      else hooks.allowAsks(allowed);
+    }, count);
+}
+
 test('finding can be cancelled: what was found stays, and it starts again', async ({ page }) => {
+  const allow = await holdAsks(page);
   await openSample(page);
   const start = page.getByRole('button', { name: 'Find the line in all photos' });
+  const found = page.getByText(/: [\d]{3,} points/);
   await start.click();
+  await allow(1);
   await expect(page.getByText(/^Photo f2: 2 of 8$/)).toBeVisible({ timeout: 60_000 });
   await page.getByRole('button', { name: 'Cancel' }).click();
   await expect(start).toBeVisible();
-  const found = page.getByText(/: [\d]{3,} points/);
   await expect(found).toHaveCount(1);
+  await allow(0);
   await start.click();
+  await allow(1);
   await expect(page.getByText(/^Photo f3: 2 of 7$/)).toBeVisible({ timeout: 60_000 });
   await page.getByRole('button', { name: 'Cancel' }).click();
   await expect(found).toHaveCount(2);

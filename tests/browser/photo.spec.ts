@@ -167,7 +167,7 @@ test('every panel of the desk is sound', async ({ page }) => {
 });
 
 for (const orientation of [1, 2, 3, 4, 5, 6, 7, 8] as Orientation[])
-  test(`a photograph stored turned (EXIF ${orientation}) stands upright under its points`, async ({
+  test(`EXIF orientation ${orientation}: a photograph stored turned stands upright under its points`, async ({
     page,
   }) => {
     await openDesk(page, survey, await drawPhotograph(survey, orientation));

@@ -2,6 +2,7 @@
 import type { Survey } from '../../src/core/survey.ts';
 import { drawPlan } from '../../src/draw/plan.ts';
 import { drawProfile } from '../../src/draw/profile.ts';
+import { drawStand } from '../../src/draw/stand.ts';
 import type { SvgNode } from '../../src/draw/tree.ts';
 import { drawWall } from '../../src/draw/wall.ts';
 import {
@@ -131,5 +132,29 @@ export const cases: readonly DrawingCase[] = [
         { widthPx: 390, heightPx: 220 },
       );
     },
+  },
+  {
+    name: 'stand-level',
+    draw: () =>
+      drawStand({
+        axis: 'level',
+        atMm: 700,
+        wallMm: 2450,
+        stand: { offMm: 1900, placeMm: 900 },
+        better: { offMm: 2600, placeMm: 1567 },
+        units: 'mm',
+      }),
+  },
+  {
+    name: 'stand-plumb',
+    draw: () =>
+      drawStand({
+        axis: 'plumb',
+        atMm: 1800,
+        wallMm: 3600,
+        stand: { offMm: 1950, placeMm: 1150 },
+        better: null,
+        units: 'inch',
+      }),
   },
 ];

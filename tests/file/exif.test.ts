@@ -40,7 +40,7 @@ describe('facts of a picture', () => {
     expect(other!.latitude).toBeCloseTo(51.4933, 3);
   });
 
-  test('all eight orientations, and 1 for one that is none', () => {
+  test('EXIF orientation: all eight, and 1 for one that is none', () => {
     for (let turn = 1; turn <= 8; turn++)
       expect(readPictureFacts(makeJpeg(true, turn)).orientation).toBe(turn);
     expect(readPictureFacts(makeJpeg(true, 9)).orientation).toBe(1);
@@ -66,6 +66,18 @@ describe('facts of a picture', () => {
       focal35Mm: null,
       digitalZoom: null,
     });
+  });
+
+  test('a HEIC tells its focal length, wherever in the file its EXIF is', () => {
+    const head = Uint8Array.from('\0\0\0\x18ftypheic\0\0\0\0EEEE', (letter) => letter.charCodeAt(0));
+    const heic = joinAll(head, Buffer.from('Exif\0\0'), makeTiff(false));
+    expect(readPictureFacts(heic)).toMatchObject({
+      kind: 'heic',
+      focal35Mm: 26,
+      digitalZoom: 1.5,
+      widthPx: null,
+    });
+    expect(readPictureFacts(head)).toMatchObject({ kind: 'heic', focal35Mm: null });
   });
 
   test('any bytes at all are answered', () => {
@@ -102,7 +114,7 @@ describe('facts of a picture', () => {
   });
 });
 
-describe('stripping', () => {
+describe('Photos carry the GPS position', () => {
   test.each([true, false])(
     'leaves nothing that names a place or a person (little endian: %s)',
     async (little) => {

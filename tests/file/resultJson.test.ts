@@ -96,6 +96,7 @@ describe('lines.json (contract B)', () => {
     axis: 'level',
     colour: 'green',
     confidence: 0.912345,
+    widthPx: 4,
     points: [{ u: 3, v: 1234.56789, sigma: 0.0812345, state: 'found' }],
     gaps: [],
   } as const;

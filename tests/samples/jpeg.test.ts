@@ -30,7 +30,7 @@ test('a picture without a focal length has no such tag', async () => {
   expect(read).not.toHaveProperty('FocalLengthIn35mmFormat');
 });
 
-test.each(orientations)('stored with orientation %i it comes back upright', async (orientation) => {
+test.each(orientations)('EXIF orientation %i: stored so it comes back upright', async (orientation) => {
   const file = await encodePhotograph(picture, 95, { ...notes, orientation });
   expect(await exifr.orientation(file)).toBe(orientation);
   const upright = await decodePicture(file, 'turned.jpg');

@@ -20,3 +20,19 @@ export function seedRandom(seed: number): Random {
   const normal = () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
   return { uniform, normal, between: (low, high) => low + (high - low) * uniform() };
 }
+
+/** How much the finder smooths along a line before it places points (px, sigma), and how far that reaches. */
+const SMOOTHED_PX = 1.5;
+const REACH_PX = 5;
+
+/** Noise of spread 1, one value per px along a line, alike over some px as that of found points is. */
+export function smoothNoise(count: number, random: Random): Float64Array {
+  const taps = Array.from({ length: 2 * REACH_PX + 1 }, (_, i) =>
+    Math.exp(-0.5 * ((i - REACH_PX) / SMOOTHED_PX) ** 2),
+  );
+  const size = Math.sqrt(taps.reduce((sum, tap) => sum + tap * tap, 0));
+  const white = Float64Array.from({ length: count + 2 * REACH_PX }, () => random.normal());
+  return Float64Array.from({ length: count }, (_, k) =>
+    taps.reduce((sum, tap, i) => sum + (tap / size) * white[k + i]!, 0),
+  );
+}

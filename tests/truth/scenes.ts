@@ -1,8 +1,11 @@
 import type { Camera } from '../../src/core/camera/camera.ts';
 import type { LaserColour, LineAxis } from '../../src/core/survey.ts';
+import type { Box } from '../../src/core/survey.ts';
+import type { Glare } from '../../samples/make/glare.ts';
 import type { Laser } from '../../samples/make/laser.ts';
 import { trueLinePoints, type LineTruth } from '../../samples/make/lineTruth.ts';
 import { CLEAN, renderPhotograph, type PhotographOptions } from '../../samples/make/photograph.ts';
+import type { Pipe } from '../../samples/make/pipe.ts';
 import type { Scene } from '../../samples/make/scene.ts';
 import { placeCamera } from '../../samples/make/stance.ts';
 import type { TapeStrip } from '../../samples/make/tape.ts';
@@ -46,6 +49,19 @@ export interface SceneOptions {
   readonly seed?: number;
   readonly k1?: number;
   readonly photograph?: PhotographOptions;
+  /** Where the lines cross: place along the wall and height (mm). */
+  readonly alongMm?: number;
+  readonly upMm?: number;
+  readonly rollRad?: number;
+  /** How far the tape's graduated edge lies from the line (mm). */
+  readonly tapeAwayMm?: number;
+  /** Share of the camera's distance from the line's sheet by which it is aimed beside the line. */
+  readonly aim?: number;
+  readonly boxes?: readonly Box[];
+  readonly pipes?: readonly Pipe[];
+  readonly glares?: readonly Glare[];
+  readonly floorGloss?: number;
+  readonly freeEnd?: boolean;
 }
 
 const WIDTH_MM = 3000;
@@ -77,9 +93,10 @@ export function makeScene(name: string, options: SceneOptions = {}): TestScene {
     openings: options.window
       ? [{ id: 'o1', kind: 'window', along: 1350, up: 1000, width: 320, height: 420 }]
       : [],
-    boxes: [],
+    boxes: options.boxes ?? [],
   });
-  const middle = { along: 1500, up: 1260, out: -60 };
+  const { alongMm = 1500, upMm = 1260, tapeAwayMm = 70, aim = 0.5 } = options;
+  const middle = { along: alongMm, up: upMm, out: -60 };
   const makeLaser = (which: LineAxis): Laser => ({
     axis: which,
     at: which === 'level' ? middle.up : middle.along,
@@ -96,7 +113,7 @@ export function makeScene(name: string, options: SceneOptions = {}): TestScene {
           axis: 'along',
           zero: 0,
           length: 2950,
-          edge: middle.up - 70,
+          edge: middle.up - tapeAwayMm,
           side: -1,
           width: 30,
           ground: TAPE_YELLOW,
@@ -105,7 +122,7 @@ export function makeScene(name: string, options: SceneOptions = {}): TestScene {
           axis: 'up',
           zero: 0,
           length: 2350,
-          edge: middle.along - 70,
+          edge: middle.along - tapeAwayMm,
           side: -1,
           width: 30,
           ground: TAPE_YELLOW,
@@ -127,6 +144,10 @@ export function makeScene(name: string, options: SceneOptions = {}): TestScene {
     },
     lasers: laser ? [laser, ...(options.second ? [makeLaser(other)] : [])] : [],
     tapes: options.tape === false ? [] : [tape],
+    ...(options.pipes ? { pipes: options.pipes } : {}),
+    ...(options.glares ? { glares: options.glares } : {}),
+    ...(options.floorGloss ? { floorGloss: options.floorGloss } : {}),
+    ...(options.freeEnd ? { freeEnd: true } : {}),
   };
   const focalPx = 0.75 * Math.max(widthPx, heightPx);
   const off = 0.94 * focalPx;
@@ -137,9 +158,14 @@ export function makeScene(name: string, options: SceneOptions = {}): TestScene {
       : { along: middle.along + aside, up: middle.up - 30, out: off };
   const target =
     axis === 'level'
-      ? { ...middle, up: middle.up + 0.5 * aside }
-      : { ...middle, along: middle.along + 0.5 * aside };
-  const camera = placeCamera(eye, target, 0.012, { focalPx, k1: options.k1 ?? -0.006, widthPx, heightPx });
+      ? { ...middle, up: middle.up + aim * aside }
+      : { ...middle, along: middle.along + aim * aside };
+  const camera = placeCamera(eye, target, options.rollRad ?? 0.012, {
+    focalPx,
+    k1: options.k1 ?? -0.006,
+    widthPx,
+    heightPx,
+  });
   return { name, scene, camera, options: { seed, ...options.photograph }, laser };
 }
 

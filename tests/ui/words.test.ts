@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { Refusal } from '../../src/core/refusal.ts';
 import { refusalCodes, sayRefusal, sentenceOf, warningSentences } from '../../src/ui/words.ts';
 
 // one of each field any refusal can carry, so that every sentence can be made
@@ -19,12 +20,14 @@ const everything = {
   asideMm: 12.3,
   version: 2,
   known: 1,
+  edge: 1,
+  sigma: 0.012,
 };
 
 test('every refusal has a sentence that names its facts and says what to do next', () => {
   expect(refusalCodes.length).toBeGreaterThan(20);
   for (const code of refusalCodes) {
-    const sentence = sayRefusal({ ...everything, code });
+    const sentence = sayRefusal({ ...everything, code } as Refusal);
     expect(sentence, code).toMatch(/^[A-Z$a-z].{30,}[.]$/);
     expect(sentence, code).not.toMatch(/undefined|NaN|\[object/);
     expect(sentence.split('.').filter((part) => part.trim()).length, code).toBeGreaterThan(1);
@@ -33,7 +36,7 @@ test('every refusal has a sentence that names its facts and says what to do next
 
 test('every warning has a sentence', () => {
   for (const [code, say] of Object.entries(warningSentences))
-    expect(say('Photo f1'), code).toMatch(/.{30,}[.]$/);
+    expect(say('Photo f1', 1), code).toMatch(/.{30,}[.]$/);
 });
 
 test('a HEIC picture is refused with its cure, another kind by name', () => {

@@ -56,7 +56,7 @@ const cases: [string, SceneOptions, number, number][] = [
   ['red on brick', { ...LANDSCAPE, colour: 'red', kind: 'brick' }, 0.02, 0.12],
   ['plumb green on plaster', { ...PORTRAIT, axis: 'plumb' }, 0.005, 0.09],
   ['plumb red on brick', { ...PORTRAIT, axis: 'plumb', colour: 'red', kind: 'brick', seed: 2 }, 0.02, 0.13],
-  ['clipped to white', { ...LANDSCAPE, power: 10 }, 0.01, 0.15],
+  ['A white, clipped core', { ...LANDSCAPE, power: 10 }, 0.01, 0.15],
   ['in a dark room', { ...LANDSCAPE, lightLevel: 0.12, power: 1 }, 0.005, 0.09],
 ];
 
@@ -79,7 +79,7 @@ describe('the line of a scene', () => {
   });
 
   // the floor of a phone's photograph: 0.3 px per column, smoothed over about two
-  test('with speckle: about 0.25 px a column, and it says so', () => {
+  test('Speckle: about 0.25 px a column, and it says so', () => {
     const scene = makeScene('speckle', { ...LANDSCAPE, kind: 'painted', seed: 3 });
     const line = findLine(cv, takePhotograph(scene), { axis: 'level', colour: 'green' })!;
     const { coverage, biasPx, rmsPx, standardSpread } = compare(line, scene);
@@ -102,7 +102,7 @@ describe('the line of a scene', () => {
     expect(findLine(cv, picture, { axis: 'level', colour: 'red' })).toBeNull();
   });
 
-  test('two lines that cross are both found', () => {
+  test('Crossing of two laser lines: both are found, and the crossing is bridged', () => {
     const scene = makeScene('crossing', { ...LANDSCAPE, kind: 'painted', second: true });
     const picture = takePhotograph(scene, STILL);
     const lines = findLines(cv, picture);
@@ -126,7 +126,7 @@ describe('drawn lines', () => {
   const rms = (values: number[]) =>
     Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 
-  test('in a wide picture, reduced to find it: bent, sloping by 7 degrees, with a gap that stays one', () => {
+  test('Gaps stay gaps: in a wide picture, reduced to find it, bent, sloping by 7 degrees', () => {
     const whole = (u: number) => 260 + 0.12 * (u - 1800) + 12 * Math.sin(u / 300);
     const course = (u: number) => (u > 1500 && u < 1700 ? NaN : whole(u));
     const [line] = findLines(cv, drawPicture({ widthPx: 3600, heightPx: 600, course }));
@@ -209,7 +209,7 @@ describe('drawn lines', () => {
     expect(findLines(cv, picture)).toEqual([]);
   });
 
-  test('one level in half a per cent of the pixels moves the line by less than 0.05 px', () => {
+  test('Altered pixels: one level in half a per cent of a drawn picture moves the line by less than 0.05 px', () => {
     const course = (u: number) => 150 + 0.03 * u;
     const picture = drawPicture({ widthPx: 640, heightPx: 300, course });
     const altered = { ...picture, rgba: picture.rgba.map((value, i) => (i % 200 === 7 ? value ^ 1 : value)) };

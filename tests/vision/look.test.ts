@@ -74,7 +74,9 @@ describe('lookAtPhoto', () => {
   test('notes the picture and finds the line on the wall, nothing in the window or on its reveals', () => {
     const { photo, warnings } = look(surveyOf(windowScene, LINE));
     expect(photo).toMatchObject({ widthPx: 640, heightPx: 480, focal35Mm: FOCAL_35_MM });
-    expect(warnings).toEqual([{ code: 'photo_small', subject: 'f1' }]);
+    expect(warnings.map(({ code }) => code)).toEqual(['photo_small', 'off_wall']);
+    // what is seen in the window is told, not dropped in silence
+    expect(warnings[1]!.count).toBeGreaterThan(5);
     const { points, gaps } = photo.lines[0]!;
     const truth = trueLineOf(windowScene);
     const visible = truth.visible.reduce((sum, value) => sum + value, 0);

@@ -1,8 +1,9 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { findLines } from '../../src/vision/findLines.ts';
 import { withMats } from '../../src/vision/opencv/mats.ts';
-import type { Mat, MatVector, OpenCv } from '../../src/vision/opencv/types.ts';
+import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import { loadOpenCvInNode } from '../opencvNode.ts';
+import { countMats } from './countedMats.ts';
 import { drawPicture } from './drawn.ts';
 
 let cv: OpenCv;
@@ -10,54 +11,28 @@ beforeAll(async () => {
   cv = (await loadOpenCvInNode()).cv;
 });
 
-/** OpenCV whose every Mat and vector is counted from its making to its deletion. */
-function countMats(original: OpenCv): { cv: OpenCv; made: () => number; alive: () => number } {
-  const mats: Mat[] = [];
-  let vectors = 0;
-  let deleted = 0;
-  const note = (mat: Mat): Mat => {
-    mats.push(mat);
-    return mat;
-  };
-  const noteVector = (vector: MatVector): MatVector => {
-    vectors++;
-    const [get, remove] = [vector.get.bind(vector), vector.delete.bind(vector)];
-    vector.get = (index) => note(get(index));
-    vector.delete = () => {
-      deleted++;
-      remove();
-    };
-    return vector;
-  };
-  const counted = Object.create(original) as OpenCv;
-  counted.Mat = new Proxy(original.Mat, {
-    construct: (mat, values) => {
-      const made = note(Reflect.construct(mat, values) as Mat);
-      const roi = made.roi.bind(made);
-      made.roi = (rect) => note(roi(rect));
-      return made;
-    },
-  });
-  counted.MatVector = new Proxy(original.MatVector, {
-    construct: (vector, values) => noteVector(Reflect.construct(vector, values) as MatVector),
-  });
-  counted.matFromArray = (...values) => note(original.matFromArray(...values));
-  return {
-    cv: counted,
-    made: () => mats.length + vectors,
-    alive: () => mats.filter((mat) => !mat.isDeleted()).length + vectors - deleted,
-  };
-}
-
-describe('Mats', () => {
-  test('ten pictures in a row leave none alive', () => {
+describe('Mats are never collected', () => {
+  test('thirty pictures in a row leave none alive, and the heap as it was', () => {
     const counted = countMats(cv);
-    for (let i = 0; i < 10; i++) {
-      const [widthPx, heightPx] = [200 + 40 * i, 150 + 31 * i];
+    const heapBytes = cv.HEAPU8.length;
+    for (let i = 0; i < 30; i++) {
+      const [widthPx, heightPx] = [200 + 16 * i, 150 + 11 * i];
       findLines(counted.cv, drawPicture({ widthPx, heightPx, course: (u) => 70 + 0.02 * u }));
       expect(counted.alive()).toBe(0);
     }
-    expect(counted.made()).toBeGreaterThan(200);
+    expect(cv.HEAPU8.length).toBe(heapBytes);
+  });
+
+  test('work with many of them leaves none alive', () => {
+    const counted = countMats(cv);
+    for (let i = 0; i < 30; i++)
+      withMats(counted.cv, (keep) => {
+        const source = keep(counted.cv.matFromArray(8, 8, cv.CV_8UC1, Array<number>(64).fill(i)));
+        const part = keep(source.roi({ x: 1, y: 1, width: 4, height: 4 }));
+        cv.resize(part, keep(new counted.cv.Mat()), new cv.Size(2, 2));
+      });
+    expect(counted.made()).toBe(90);
+    expect(counted.alive()).toBe(0);
   });
 
   test('OpenCV that stops half-way leaves none alive, and an Error', () => {
@@ -71,12 +46,22 @@ describe('Mats', () => {
     expect(counted.made()).toBe(2);
     expect(counted.alive()).toBe(0);
   });
+});
 
-  test('what is left of the heap does not shrink with the pictures', () => {
-    const picture = drawPicture({ widthPx: 640, heightPx: 480, course: (u) => 200 + 0.02 * u });
-    findLines(cv, picture);
-    const heapBytes = cv.HEAPU8.length;
-    for (let i = 0; i < 3; i++) findLines(cv, picture);
-    expect(cv.HEAPU8.length).toBe(heapBytes);
-  });
+test('The module must not be returned bare: it is no thenable, and comes in an object', () => {
+  expect('then' in cv).toBe(false);
+});
+
+test('Allocation failure: an Error, nothing left alive, and OpenCV goes on working', async () => {
+  const own = (await loadOpenCvInNode()).cv;
+  const counted = countMats(own);
+  // the heap ends at 1 GiB; none of these 12-megapixel Mats is written to
+  const tooMany = () =>
+    withMats(counted.cv, (keep) => {
+      for (let n = 0; n < 40; n++) keep(new counted.cv.Mat(3000, 4000, own.CV_32FC1));
+    });
+  expect(tooMany).toThrow(/OpenCV.*allocate/i);
+  expect(counted.made()).toBeGreaterThan(10);
+  expect(counted.alive()).toBe(0);
+  expect(() => withMats(own, (keep) => keep(new own.Mat(3000, 4000, own.CV_32FC1)))).not.toThrow();
 });

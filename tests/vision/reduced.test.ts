@@ -81,11 +81,11 @@ describe('reducePicture', () => {
     const sizes: [number, number, number][] = [
       [320, 240, 1],
       [640, 480, 1],
-      [1366, 1013, 1],
-      [3000, 4000, 4],
-      [4608, 3456, 5],
-      [8000, 6000, 8],
-      [12000, 9000, 12],
+      [1366, 1013, 2],
+      [3000, 4000, 5],
+      [4608, 3456, 6],
+      [8000, 6000, 10],
+      [12000, 9000, 15],
     ];
     for (const [width, height, factor] of sizes) expect(reductionFactor(width, height)).toBe(factor);
   });

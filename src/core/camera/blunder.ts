@@ -1,6 +1,6 @@
 import type { Mark, Photo } from '../survey.ts';
 import { chiSquare999 } from './chiSquare.ts';
-import { countFree, type Evidence, type LensPrior } from './evidence.ts';
+import { countFree, countObservations, type Evidence, type LensPrior } from './evidence.ts';
 import { findOptima } from './optimum.ts';
 import { gatherEvidence, type ResectContext } from './resect.ts';
 
@@ -21,12 +21,15 @@ export function listBlunders(photo: Photo, lens: LensPrior, context: ResectConte
   if (!disagrees(whole)) return [];
   const { marks } = photo;
   const tries: { blunder: Blunder; evidence: Evidence }[] = [];
-  marks.forEach((_, mark) => {
+  // graduations were counted and confirm each other: the marks set by hand come before them
+  const clicked = marks.findIndex(({ only }) => only);
+  const count = clicked < 0 ? marks.length : clicked;
+  marks.slice(0, count).forEach((_, mark) => {
     const kept = <T>(items: readonly T[]) => items.filter((__, i) => i !== mark);
     const evidence = { ...whole, photo: { ...photo, marks: kept(marks) }, markOutMm: kept(whole.markOutMm) };
     tries.push({ blunder: { kind: 'mark', mark }, evidence });
   });
-  for (let second = 1; second < marks.length; second++)
+  for (let second = 1; second < count; second++)
     for (let first = 0; first < second; first++) {
       const evidence = { ...whole, photo: { ...photo, marks: swapPlaces(marks, first, second) } };
       tries.push({ blunder: { kind: 'swapped', first, second }, evidence });
@@ -55,7 +58,7 @@ function disagrees(evidence: Evidence): boolean {
 }
 
 function countRedundancy(evidence: Evidence): number {
-  return 2 * evidence.photo.marks.length + evidence.priors.length - countFree(evidence);
+  return countObservations(evidence) - countFree(evidence);
 }
 
 /** How far the best fit's chi-square lies above its 99.9 % point. */

@@ -1,4 +1,5 @@
 import type { Photo } from '../survey.ts';
+import { measureBlock, type SeenBlock } from './block.ts';
 import type { Residuals } from './levenbergMarquardt.ts';
 import {
   CAMERA_PARAMETERS,
@@ -43,14 +44,21 @@ export function focalPxFrom35(focal35Mm: number, longSidePx: number): number {
   return (focal35Mm / FRAME_WIDTH_MM) * longSidePx;
 }
 
+/**
+ * What a picture's EXIF focal length (35 mm equivalent) says, with the sigma of its logarithm; a zero, as some pictures have, is none.
+ * @example priorFocal(0) // { focal35Mm: 26, sigma: 0.3 }
+ */
+export function priorFocal(exif35Mm: number | null | undefined): { focal35Mm: number; sigma: number } {
+  return (exif35Mm ?? 0) > 0
+    ? { focal35Mm: exif35Mm!, sigma: FOCAL_SIGMA }
+    : { focal35Mm: FOCAL_UNKNOWN_MM, sigma: FOCAL_UNKNOWN_SIGMA };
+}
+
 /** Everything known of the camera besides the marks: measured stand, focal length, lens (left out when held). */
 export function listPriors(photo: Photo, lens: LensPrior | null): PriorRow[] {
   const { widthPx, heightPx } = pictureSize(photo);
   const { along, up, off, sigma } = photo.stand;
-  const exif35Mm = photo.focal35Mm ?? 0;
-  // some pictures carry a zero for "unknown"
-  const known = exif35Mm > 0;
-  const focal35Mm = known ? exif35Mm : FOCAL_UNKNOWN_MM;
+  const focal = priorFocal(photo.focal35Mm);
   const rows: PriorRow[] = [];
   if (along !== null) rows.push({ name: 'along', parameter: 0, value: along, sigma });
   if (up !== null) rows.push({ name: 'up', parameter: 1, value: up, sigma });
@@ -58,8 +66,8 @@ export function listPriors(photo: Photo, lens: LensPrior | null): PriorRow[] {
   rows.push({
     name: 'focal',
     parameter: FOCAL_PARAMETER,
-    value: Math.log(focalPxFrom35(focal35Mm, Math.max(widthPx, heightPx))),
-    sigma: known ? FOCAL_SIGMA : FOCAL_UNKNOWN_SIGMA,
+    value: Math.log(focalPxFrom35(focal.focal35Mm, Math.max(widthPx, heightPx))),
+    sigma: focal.sigma,
   });
   if (lens) rows.push({ name: 'k1', parameter: K1_PARAMETER, value: lens.k1, sigma: lens.sigma });
   return rows;
@@ -72,8 +80,18 @@ export interface Evidence {
   readonly markOutMm: readonly number[];
   /** How well those offsets are known. */
   readonly markOutSigmaMm: number;
+  /** How well the offsets under a tape's graduations are known, as they share them. */
+  readonly tapeOutSigmaMm: number;
   readonly priors: readonly PriorRow[];
   readonly k1: number;
+  /** Packers whose thickness speaks for the camera. */
+  readonly blocks: readonly SeenBlock[];
+}
+
+/** Number of observations: two for a mark, one for a graduation, one for each prior and packer. */
+export function countObservations({ photo, priors, blocks }: Evidence): number {
+  const graduations = photo.marks.filter(({ only }) => only).length;
+  return 2 * photo.marks.length - graduations + priors.length + blocks.length;
 }
 
 /** Number of camera parameters that the evidence leaves free: 8, or 7 with k1 held. */
@@ -82,11 +100,11 @@ export function countFree({ priors }: Evidence): number {
 }
 
 /**
- * Standardised residuals of marks (two each, by their `weighMarks`) and priors at a camera given by its free parameters
+ * Standardised residuals of marks (two each, by their `weighMarks`), priors and packers at a camera given by its free parameters
  * (the first 8 or 7), k1 else at the lens's value; null where a mark is behind the camera.
  */
 export function evaluateEvidence(
-  { photo, markOutMm, priors, k1 }: Evidence,
+  { photo, markOutMm, priors, k1, blocks }: Evidence,
   weights: Float64Array,
   free: Float64Array,
 ): Residuals | null {
@@ -95,7 +113,7 @@ export function evaluateEvidence(
   all[K1_PARAMETER] = k1;
   all.set(free);
   const camera = unpackCamera(all, pictureSize(photo));
-  const rows = 2 * photo.marks.length + priors.length;
+  const rows = 2 * photo.marks.length + priors.length + blocks.length;
   const values = new Float64Array(rows);
   const jacobian = new Float64Array(rows * n);
   for (let i = 0; i < photo.marks.length; i++) {
@@ -116,5 +134,15 @@ export function evaluateEvidence(
     values[row] = (all[prior.parameter]! - prior.value) / prior.sigma;
     jacobian[row * n + prior.parameter] = 1 / prior.sigma;
   });
+  for (let i = 0; i < blocks.length; i++) {
+    const seen = blocks[i]!;
+    const measured = measureBlock(camera, seen);
+    if (!measured) return null;
+    const row = 2 * photo.marks.length + priors.length + i;
+    // a sigma that moved with the camera would draw it to where the packer is seen worst
+    const sigma = Math.hypot(seen.block.sigma, seen.sigmaMm);
+    values[row] = (measured.thicknessMm - seen.block.thickness) / sigma;
+    for (let k = 0; k < n; k++) jacobian[row * n + k] = measured.byCamera[k]! / sigma;
+  }
   return { values, jacobian };
 }

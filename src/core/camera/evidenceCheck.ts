@@ -15,7 +15,8 @@ const MARKS_WITHOUT_STAND = 4;
  */
 export function checkMarks(photo: Photo): Refusal | null {
   const { widthPx, heightPx } = pictureSize(photo);
-  const { marks, id } = photo;
+  const marks = listClicked(photo);
+  const { id } = photo;
   if (marks.length < 2) return { code: 'marks_few', photo: id, count: marks.length };
   const outside = marks.findIndex(
     ({ u, v }) => !(u >= -0.5 && v >= -0.5 && u <= widthPx - 0.5 && v <= heightPx - 0.5),
@@ -28,6 +29,11 @@ export function checkMarks(photo: Photo): Refusal | null {
   return null;
 }
 
+/** The marks set by hand; graduations of a tape come after them. */
+function listClicked({ marks }: Photo): readonly Mark[] {
+  return marks.filter(({ only }) => !only);
+}
+
 function atOnePlace(one: Mark, other: Mark): boolean {
   const apartPx = Math.hypot(one.u - other.u, one.v - other.v);
   const apartMm = Math.hypot(one.along - other.along, one.up - other.up);
@@ -38,7 +44,7 @@ function atOnePlace(one: Mark, other: Mark): boolean {
 export function checkStand(photo: Photo): Refusal | null {
   const { off, up, along } = photo.stand;
   const nothing = off === null && up === null && along === null;
-  return nothing && photo.marks.length < MARKS_WITHOUT_STAND
+  return nothing && listClicked(photo).length < MARKS_WITHOUT_STAND
     ? { code: 'stand_missing', photo: photo.id }
     : null;
 }

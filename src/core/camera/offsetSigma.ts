@@ -31,7 +31,10 @@ const POINT_SIGMA_PX = 0.15;
  * does not show the line at all.
  * Source: propagation of covariance, DEVELOPERS.md "One photograph".
  */
-export function predictOffsetSigma(resection: Resection, line: LaserLine): OffsetSigma {
+export function predictOffsetSigma(
+  resection: Pick<Resection, 'camera' | 'covariance'>,
+  line: LaserLine,
+): OffsetSigma {
   const { camera, covariance } = resection;
   const sheet = knownSheet(line);
   const used = line.points.filter((point) => point.state !== 'off');

@@ -1,16 +1,19 @@
 import { refuse } from '../refusal.ts';
 import type { Photo } from '../survey.ts';
+import { CRITICAL_W } from '../checks/baarda.ts';
+import { seeBlock } from './block.ts';
+import { judgeBlock } from './blockEvidence.ts';
 import type { Camera } from './camera.ts';
 import { chiSquare999 } from './chiSquare.ts';
 import { invertSymmetric } from './dense.ts';
 import { checkMarks, checkStand, describeWeakStand } from './evidenceCheck.ts';
-import { countFree, listPriors, type Evidence, type LensPrior } from './evidence.ts';
+import { countFree, countObservations, listPriors, type Evidence, type LensPrior } from './evidence.ts';
 import type { WallPoint } from './frames.ts';
 import type { Ending } from './levenbergMarquardt.ts';
 import { checkLine } from './lineCheck.ts';
 import { standardizeResiduals, type MarkResidual, type PriorResidual } from './markResiduals.ts';
-import { cameraOf, findOptima, type Optima } from './optimum.ts';
-import { CAMERA_PARAMETERS } from './projection.ts';
+import { cameraOf, findOptima, followEvidence, type Optima } from './optimum.ts';
+import { CAMERA_PARAMETERS, packCamera } from './projection.ts';
 
 export type { LensPrior } from './evidence.ts';
 
@@ -52,6 +55,15 @@ export interface Resection {
   readonly rival: WallPoint | null;
 }
 
+/**
+ * A swell of the wall lies under several of a tape's marks at once, which by themselves are so precise that they would vote it into
+ * the camera's place: taken as nine that say no more than one. On the sample's wall, +-12 mm, single photographs so are placed as well
+ * as by the clicks; what the graduations tell comes out in the joint solve, which knows the wall.
+ */
+const SHARED_RELIEF = 3;
+/** Relief of a wall of which nothing is said (mm, sigma): common practice, no source. */
+const RELIEF_MM = 8;
+
 /** A pivot of the information matrix (diagonal scaled to 1) under this: an unknown that nothing determines. */
 const LEAST_PIVOT = 1e-12;
 
@@ -70,7 +82,7 @@ export function resectPhoto(photo: Photo, lens: LensPrior, context: ResectContex
   const evidence = gatherEvidence(photo, lens, context);
   const optima = findOptima(evidence, photo.lines);
   if (!optima) return refuse(describeWeakStand(photo, Infinity));
-  const resection = describe(evidence, optima);
+  const resection = takeBlocks(evidence, describe(evidence, optima));
   // a camera that marks at odds have put somewhere says nothing about the stand
   if (resection.agrees) refuseWithoutLine(photo, resection);
   return resection;
@@ -81,12 +93,30 @@ export function gatherEvidence(photo: Photo, lens: LensPrior, context: ResectCon
   const held = (context.holdK1 ?? false) || lens.sigma === 0;
   const priors = listPriors(photo, held ? null : lens);
   return {
+    blocks: [],
     photo,
     markOutMm: context.markOutMm ?? [],
     markOutSigmaMm: context.markOutSigmaMm ?? 0,
+    tapeOutSigmaMm: SHARED_RELIEF * (context.markOutSigmaMm ?? RELIEF_MM),
     priors,
     k1: lens.k1,
   };
+}
+
+/**
+ * The resection with the photo's packers as evidence too: those whose thickness is what marks and stand say, within the spread
+ * of both. One that is not speaks against itself or against the stand, and `weighBlock` tells which it is.
+ */
+function takeBlocks(evidence: Evidence, alone: Resection): Resection {
+  const { photo } = evidence;
+  const blocks = (photo.blocks ?? [])
+    .map((block) => seeBlock(alone.camera, photo, block))
+    .filter((seen) => seen !== null && Math.abs(judgeBlock(alone, seen)?.w ?? Infinity) <= CRITICAL_W)
+    .filter((seen) => seen !== null);
+  if (blocks.length === 0 || !alone.agrees) return alone;
+  const whole: Evidence = { ...evidence, blocks };
+  const best = followEvidence(whole, packCamera(alone.camera));
+  return best ? { ...describe(whole, { best, rival: null }), rival: alone.rival } : alone;
 }
 
 /** Stops when the photo has lines of known place and none of them can be used from here. */
@@ -99,7 +129,7 @@ function refuseWithoutLine(photo: Photo, resection: Resection): void {
 
 function describe(evidence: Evidence, { best, rival }: Optima): Resection {
   const free = countFree(evidence);
-  const redundancy = best.residuals.values.length - free;
+  const redundancy = countObservations(evidence) - free;
   const inverse = invertSymmetric(best.information, free, LEAST_PIVOT);
   if (!inverse) return refuse(describeWeakStand(evidence.photo, Infinity));
   const covariance = new Float64Array(CAMERA_PARAMETERS * CAMERA_PARAMETERS);

@@ -43,3 +43,10 @@ export function triangulateLine(camera: Camera, line: LaserLine): Triangulation 
     index: Int32Array.from(kept, (item) => item.index),
   };
 }
+
+/** Whether a triangulated point lies in a stretch marked as having no line. */
+export function liesInGap(line: LaserLine, found: Triangulation, k: number): boolean {
+  if (line.gaps.length === 0) return false;
+  const place = line.sheet.axis === 'level' ? found.u[k]! : found.v[k]!;
+  return line.gaps.some(({ from, to }) => place > Math.min(from, to) && place < Math.max(from, to));
+}

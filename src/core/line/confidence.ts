@@ -24,19 +24,20 @@ export function confidenceOf(evidence: LineEvidence): number {
     CLEAR_ODDS +
     0.5 * Math.log(clamp(evidence.strength, 2.5, 12) / 5) +
     0.25 * Math.log(clamp(evidence.excess, 2, 40) / 10) -
-    1.15 * Math.log(clamp(evidence.rivals + 0.05, 0.05, 10) / 0.1) +
+    1.15 * Math.log(clamp(evidence.rivals + 0.05, 0.05, 10) / 0.1) -
+    Math.log(clamp(evidence.rivals, 1, 10)) +
     1.2 * Math.log(coverage) +
     1.5 * Math.log(Math.min(1, coverage / 0.3)) -
     2 * Math.max(0, added - 0.3) -
     3 * Math.log(Math.max(gain, 4.5) / 4.5) +
     0.5 * Math.log(clamp(evidence.brightness, 0.15, 1)) +
-    2 * Math.log(clamp(evidence.brightness, 0.15, 0.5) / 0.5) -
+    4 * Math.log(clamp(evidence.brightness, 0.15, 0.5) / 0.5) -
     2 * Math.log(clamp(evidence.width, 5.5, 40) / 5.5) -
     2.5 * Math.log(clamp(evidence.width, 9, 40) / 9) -
     1.2 * evidence.suspect -
     0.5 * Math.log(clamp(evidence.scatter, 0.25, 2) / 0.25) -
     0.3 * Math.log(clamp(evidence.wander + 0.2, 0.2, 10) / 0.4) -
     0.5 * Math.log(clamp(evidence.pieces, 1, 20)) -
-    6 * clamp(evidence.yellow - 0.03, 0, 1);
+    8 * clamp(evidence.yellow - 0.03, 0, 1);
   return 1 / (1 + Math.exp(-BELIEVED_ODDS - SPREAD * (odds - BELIEVED_ODDS)));
 }

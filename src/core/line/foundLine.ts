@@ -6,6 +6,8 @@ export interface FoundLine {
   readonly colour: LaserColour;
   /** 0..1: how sure it is that this is a laser line. */
   readonly confidence: number;
+  /** Full width at half maximum, px. */
+  readonly widthPx: number;
   /** One point per picture column (level) or row (plumb) where the line is, in that order; none in a gap. */
   readonly points: readonly LinePoint[];
   /** The stretches between points where the line is not to be seen. */

@@ -35,7 +35,7 @@ const OFF_PX = 1;
 /** The columns of a stretch in which the line is there, each with its sigma and, if it looks wrong, why. */
 export function stretchColumns(stretch: MeasuredStretch): LineColumn[] {
   const { from, placement, presence } = stretch;
-  const { profiles, across, widthPx } = placement;
+  const { profiles, across, steps, widthPx } = placement;
   const sigmas = pointSigmas(placement);
   const usual = runningMedian(across, NEIGHBOURS_PX, 1);
   const columns: LineColumn[] = [];
@@ -47,6 +47,8 @@ export function stretchColumns(stretch: MeasuredStretch): LineColumn[] {
     if (off > Math.max(OFF_PX, OFF_SIGMAS * sigmas[x]!)) reason = 'off_neighbours';
     else if (amplitude < LEAST_CONTRAST * noise) reason = 'low_contrast';
     else if (secondShare > SECOND_SHARE || Math.abs(skewRows) > SKEW_SHARE * widthPx) reason = 'two_peaks';
+    // a column at a step shows both heights
+    else if (steps.includes(x) || steps.includes(x + 1)) reason = 'two_peaks';
     else if (widthRows > WIDE * widthPx) reason = 'wide';
     const sigma = reason === 'off_neighbours' ? Math.max(off, sigmas[x]!) : sigmas[x]!;
     columns.push({ along: from + x, across: across[x]!, sigma, reason, excess: presence.excess[x]! });

@@ -1,6 +1,10 @@
+import { fitCrossSection } from './crossSection.ts';
+import { findEnds } from './ends.ts';
 import { smoothAlong, type LineBand } from './lineBand.ts';
-import { backgroundAway, placeProfile, type PlacedProfile } from './profile.ts';
-import { medianOf, runningMedian } from './running.ts';
+import { backgroundAway, placeProfile, type GroundSides, type PlacedProfile } from './profile.ts';
+import { medianOf } from './running.ts';
+import { findSides } from './sides.ts';
+import { followSteps } from './steps.ts';
 import { removeTexture } from './texture.ts';
 
 /** What was measured in every column of a band. */
@@ -8,9 +12,16 @@ export interface Placement {
   readonly profiles: readonly PlacedProfile[];
   /** Across-coordinate of the line, px; NaN where nothing could be placed. */
   readonly across: Float64Array;
+  /** The course it was looked for along: the one given, with the line's steps in it. */
+  readonly course: Float64Array;
+  /** Columns with which the line goes on at another height. */
+  readonly steps: readonly number[];
   /** Full width at half maximum over the whole band, px. */
   readonly widthPx: number;
 }
+
+/** What lies beside the line is judged over this many columns. */
+const SIDES_PX = 128;
 
 /** Luminance, or the laser's own channel. */
 export type PlacingChannel = 'light' | 'own';
@@ -21,7 +32,7 @@ const CLEAR_CONTRAST = 8;
  * Luminance places, unless the laser's own channel stands out of the noise this many times better; a clipped
  * own channel is no better.
  */
-const OWN_CHANNEL_GAIN = 1.25;
+const OWN_CHANNEL_GAIN = 1.75;
 const CLIPPED_CHANNEL_GAIN = 2.5;
 
 export interface PlacingSizes {
@@ -47,16 +58,32 @@ export function placeColumns(
 function placeValues(
   band: LineBand,
   values: Float32Array,
-  course: Float64Array,
+  rough: Float64Array,
   sizes: PlacingSizes,
 ): Placement {
-  const smoothed = sizes.smoothingPx > 0 ? smoothAlong(band, values, course, sizes.smoothingPx) : values;
-  const profiles = Array.from({ length: band.columns }, (_, x) => {
-    const profile = smoothed.slice(x * band.rows, (x + 1) * band.rows);
-    return placeProfile(profile, course[x]! - band.top[x]!, sizes.searchPx, sizes.widthPx);
-  });
-  const across = Float64Array.from(profiles, ({ row }, x) => band.top[x]! + row);
-  return { profiles, across, widthPx: medianOf(profiles.map((profile) => profile.widthRows)) };
+  const { columns, rows, top } = band;
+  const { searchPx, smoothingPx } = sizes;
+  const { course, breaks } =
+    smoothingPx > 0
+      ? followSteps(band, values, rough, sizes.widthPx, searchPx)
+      : { course: rough, breaks: [] };
+  const ends = smoothingPx > 0 ? findEnds(band, values, course, sizes.widthPx) : [];
+  const parts = [...new Set([...breaks, ...ends])].sort((a, b) => a - b);
+  const smoothed = smoothingPx > 0 ? smoothAlong(band, values, course, smoothingPx, parts) : values;
+  const profiles: PlacedProfile[] = [];
+  const profile = new Float32Array(rows);
+  let sides: GroundSides | undefined;
+  for (let x = 0; x < columns; x++) {
+    if (x % SIDES_PX === 0)
+      sides = findSides(band, smoothed, course, x, Math.min(columns, x + SIDES_PX), sizes.widthPx);
+    for (let j = 0, i = x * rows; j < rows; j++, i++) profile[j] = smoothed[i]!;
+    profiles.push(placeProfile(profile, course[x]! - top[x]!, searchPx, sizes.widthPx, sides));
+  }
+  const widthPx = medianOf(profiles.map(({ widthRows }) => widthRows));
+  // a glance needs no more than the chords
+  if (smoothingPx > 0) fitCrossSection(band, smoothed, profiles, widthPx);
+  const across = Float64Array.from(profiles, ({ row }, x) => top[x]! + row);
+  return { profiles, across, course, steps: breaks, widthPx };
 }
 
 /**
@@ -119,6 +146,8 @@ function signalToNoise({ profiles }: Placement): number {
   );
 }
 
+/** All channels from this level on: a core without a colour. */
+const CORE_LEVEL = 204;
 /** Colour below this share of its peak does not pull the course. */
 const PULLING_SHARE = 0.3;
 
@@ -137,6 +166,9 @@ export function likelyCourse(
   return placement.across.map((across, x) => {
     const { amplitude, noise, secondShare } = placement.profiles[x]!;
     if (amplitude > CLEAR_CONTRAST * noise && secondShare < 0.5) return across;
+    // a core too bright to have a colour is the line itself, its colour only a flank
+    const peak = x * rows + Math.round(across - top[x]!);
+    if (Math.min(own[peak]!, a[peak]!, b[peak]!) >= CORE_LEVEL) return across;
     const middle = course[x]! - top[x]!;
     const colour = (j: number) => own[x * rows + j]! - Math.max(a[x * rows + j]!, b[x * rows + j]!);
     const [first, last] = [
@@ -155,17 +187,4 @@ export function likelyCourse(
     }
     return weights > 0 ? top[x]! + sum / weights : NaN;
   });
-}
-
-/**
- * The course through placed columns: a running median over `reach` columns to either side follows bends and
- * steps but no single wrong column.
- */
-export function refineCourse(across: Float64Array, course: Float64Array, reach: number): Float64Array {
-  const shift = runningMedian(
-    across.map((value, x) => value - course[x]!),
-    reach,
-    1,
-  );
-  return course.map((value, x) => value + (Number.isFinite(shift[x]!) ? shift[x]! : 0));
 }

@@ -1,12 +1,16 @@
 import type { Corridor } from '../camera/corridor.ts';
 import type { ImagePoint } from '../camera/frames.ts';
-import type { LineAxis, Mask } from '../survey.ts';
+import type { LineAxis, Mask, Pin } from '../survey.ts';
 import type { StrengthMap } from './path.ts';
 
-/** Where in the picture a line may be: within a corridor (anywhere without one) and outside every mask. */
+/**
+ * Where in the picture a line may be: within a corridor (anywhere without one), outside every mask, through every pin
+ * (`confineToPins`).
+ */
 export interface Restriction {
   readonly corridor?: Corridor | undefined;
   readonly masks?: readonly Mask[] | undefined;
+  readonly pins?: readonly Pin[] | undefined;
 }
 
 /** Rows across that a line may have at one place along it, px: from..to, empty where from > to. */
@@ -15,8 +19,9 @@ export interface Span {
   readonly to: number;
 }
 
-const alongOf = (point: ImagePoint, axis: LineAxis): number => (axis === 'level' ? point.u : point.v);
-const acrossOf = (point: ImagePoint, axis: LineAxis): number => (axis === 'level' ? point.v : point.u);
+/** Coordinate of an image point along a line of this axis, and across it (px). */
+export const alongOf = (point: ImagePoint, axis: LineAxis): number => (axis === 'level' ? point.u : point.v);
+export const acrossOf = (point: ImagePoint, axis: LineAxis): number => (axis === 'level' ? point.v : point.u);
 
 /**
  * The part of a corridor at one place along its line (px): between the path's ends, as far beyond them as

@@ -20,6 +20,8 @@ const ASIDE_PX = 2;
  */
 const RIDGE_GAIN = 1.106;
 const STANDS_OUT = 1.63;
+/** Levels in one unit of a ridge as it is summed. */
+const RIDGE_UNIT = SIXTEENTH / RIDGE_GAIN;
 /**
  * The light of a laser is added to what was there: its own channel rises at least by this share of the
  * colour's gain.
@@ -36,12 +38,14 @@ const TILE_PX = 24;
 const CORE_SHARE = 0.3;
 const BRIGHT = 190;
 /** Less strength than this is none: a path gains next to nothing from it. */
-const LEAST_STRENGTH = 0.5;
-const COLOURS: readonly LaserColour[] = ['red', 'green'];
+const LEAST_STRENGTH = 1;
 
-/** Strength of every 2 x 2 block of the picture, and which of its two rows is the stronger. */
+/**
+ * Strength of every 2 x 2 block of the picture, and how far off its middle towards the stronger of its two rows the line
+ * is likely to lie (blocks).
+ */
 export interface BlockStrength extends StrengthMap {
-  readonly lower: Uint8Array;
+  readonly aside: Float32Array;
 }
 
 /** A value for either colour. */
@@ -72,29 +76,32 @@ function levelStrength(
   halvings: number,
 ): OfColour<StrengthMap> {
   const { width, height } = level;
-  const excess = colourRidges(level);
-  for (const colour of COLOURS) {
-    const noise = tileMeans(width, height, excess[colour], TILE_PX / 2, TILE_PX);
-    gradeRidges(level, colour, excess[colour], noise, halo && { map: halo[colour], halvings });
-  }
-  return {
-    red: { width, height, values: excess.red },
-    green: { width, height, values: excess.green },
+  const ridges = colourRidges(level);
+  const grade = (colour: LaserColour): StrengthMap => {
+    const noise = tileMeans(width, height, ridges[colour], TILE_PX / 2, TILE_PX);
+    const values = gradeRidges(level, colour, ridges[colour], noise, halo && { map: halo[colour], halvings });
+    return { width, height, values };
   };
+  return { red: grade('red'), green: grade('green') };
 }
 
-/** By how much the ridge of the red channel is above the others' and that of the green one; 0 along the border rows. */
-function colourRidges({ width, height, red, green, blue }: SmoothedPicture): OfColour<Float32Array> {
-  const redRidge = new Float32Array(width * height);
-  const greenRidge = new Float32Array(width * height);
+/**
+ * By how much the ridge of the red channel is above the others' and that of the green one, in `RIDGE_UNIT` levels; 0 along
+ * the border rows. Without branches, which a processor would mostly foretell wrongly.
+ */
+function colourRidges({ width, height, red, green, blue }: SmoothedPicture): OfColour<Int16Array> {
+  const redRidge = new Int16Array(width * height);
+  const greenRidge = new Int16Array(width * height);
   const aside = ASIDE_PX * width;
-  const scale = SIXTEENTH / RIDGE_GAIN;
   for (let i = aside; i < (height - ASIDE_PX) * width; i++) {
     const r = 2 * red[i]! - red[i - aside]! - red[i + aside]!;
     const g = 2 * green[i]! - green[i - aside]! - green[i + aside]!;
     const b = 2 * blue[i]! - blue[i - aside]! - blue[i + aside]!;
-    redRidge[i] = (r - (g > b ? g : b)) * scale;
-    greenRidge[i] = (g - (r > b ? r : b)) * scale;
+    const gb = g - b;
+    const rb = r - b;
+    // the larger of two whole numbers a and b is a - (d & (d >> 31)) with d = a - b
+    redRidge[i] = r - g + (gb & (gb >> 31));
+    greenRidge[i] = g - r + (rb & (rb >> 31));
   }
   return { red: redRidge, green: greenRidge };
 }
@@ -104,35 +111,43 @@ interface Halo {
   readonly halvings: number;
 }
 
-/** Makes strengths of ridges of colour, in place: what an edge, paint or the picture's noise can make is taken off. */
+/** Strengths of ridges of colour: what an edge, paint or the picture's noise can make is taken off. */
 function gradeRidges(
   level: SmoothedPicture,
   colour: LaserColour,
-  ridge: Float32Array,
+  ridges: Int16Array,
   noise: TileMeans,
   halo: Halo | null,
-): void {
+): Float32Array {
   const { width, height } = level;
+  const strengths = new Float32Array(width * height);
   for (let y = ASIDE_PX; y < height - ASIDE_PX; y++) {
     const tiles = Math.floor(y / noise.tileHeight) * noise.columns;
     for (let tile = 0; tile < noise.columns; tile++) {
-      const unit = Math.max(LEAST_NOISE, noise.means[tiles + tile]!);
+      const unit = Math.max(LEAST_NOISE, noise.means[tiles + tile]! * RIDGE_UNIT);
       const from = tile * noise.tileWidth;
-      gradeStretch(level, colour, ridge, y, from, Math.min(width, from + noise.tileWidth), unit, halo);
+      const stretch = { y, from, to: Math.min(width, from + noise.tileWidth), unit };
+      gradeStretch(level, colour, ridges, stretch, halo, strengths);
     }
   }
+  return strengths;
 }
 
-/** The columns from..to (not in it) of row y, where `unit` is the noise of the ridges. */
+/** Columns from..to (not in it) of a row, and the noise of the ridges there (levels). */
+interface Stretch {
+  readonly y: number;
+  readonly from: number;
+  readonly to: number;
+  readonly unit: number;
+}
+
 function gradeStretch(
   level: SmoothedPicture,
   colour: LaserColour,
-  ridge: Float32Array,
-  y: number,
-  from: number,
-  to: number,
-  unit: number,
+  ridges: Int16Array,
+  { y, from, to, unit }: Stretch,
   halo: Halo | null,
+  strengths: Float32Array,
 ): void {
   const { width, blue } = level;
   const own = level[colour];
@@ -140,30 +155,30 @@ function gradeStretch(
   const aside = ASIDE_PX * width;
   const bright = halo ? BRIGHT / SIXTEENTH : Infinity;
   const least = LEAST_STRENGTH * unit;
+  const leastRidge = least / RIDGE_UNIT;
   for (let x = from, i = y * width + from; x < to; x++, i++) {
-    const excess = ridge[i]!;
+    const ridge = ridges[i]!;
     const light = own[i]!;
-    ridge[i] = 0;
-    if (excess <= least && light <= bright) continue;
+    if (ridge <= leastRidge && light <= bright) continue;
     const before = own[i - aside]!;
     const after = own[i + aside]!;
-    const ownRidge = ((2 * light - before - after) * SIXTEENTH) / RIDGE_GAIN;
+    const ownRidge = (2 * light - before - after) * RIDGE_UNIT;
     // on the edge of something bright the line is brighter than the darker side only
     const added = Math.max(ownRidge, STANDS_OUT * SIXTEENTH * (light - (before < after ? before : after)));
     if (added <= least * ADDED_SHARE) continue;
     let strength = 0;
-    if (excess > least) {
+    if (ridge > leastRidge) {
       const overOther = light - other[i]! - Math.max(before - other[i - aside]!, after - other[i + aside]!);
       const overBlue = light - blue[i]! - Math.max(before - blue[i - aside]!, after - blue[i + aside]!);
       const over = STANDS_OUT * SIXTEENTH * (overOther < overBlue ? overOther : overBlue);
-      strength = Math.min(excess, added / ADDED_SHARE, over);
+      strength = Math.min(ridge * RIDGE_UNIT, added / ADDED_SHARE, over);
     }
     if (light > bright && halo) {
       const standsOut = STANDS_OUT * SIXTEENTH * (light - (before > after ? before : after));
       const core = CORE_SHARE * Math.min(ownRidge, standsOut);
       if (core > strength) strength = Math.max(strength, Math.min(core, unit * haloAt(halo, x, y)));
     }
-    if (strength > least) ridge[i] = strength / unit;
+    if (strength > least) strengths[i] = strength / unit;
   }
 }
 
@@ -178,17 +193,17 @@ function poolBlocks(fine: StrengthMap, coarse: StrengthMap): BlockStrength {
   const { width } = fine;
   const { height } = coarse;
   const values = new Float32Array(width * height);
-  const lower = new Uint8Array(width * height);
+  const aside = new Float32Array(width * height);
   for (let y = 0; y < height; y++) {
     const first = 2 * y * width;
     const second = 2 * y + 1 < fine.height ? first + width : first;
     for (let x = 0, i = y * width; x < width; x++, i++) {
       const above = fine.values[first + x]!;
       const below = fine.values[second + x]!;
-      if (below > above) lower[i] = 1;
       const wide = coarse.values[y * coarse.width + (x >> 1)]!;
-      values[i] = Math.max(wide, above, below);
+      if (above > 0 || below > 0) aside[i] = (0.25 * (below - above)) / (below + above);
+      if (above > 0 || below > 0 || wide > 0) values[i] = Math.max(wide, above, below);
     }
   }
-  return { width, height, values, lower };
+  return { width, height, values, aside };
 }

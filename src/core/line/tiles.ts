@@ -19,7 +19,7 @@ const ROW_STEP = 2;
 export function tileMeans(
   width: number,
   height: number,
-  values: Float32Array,
+  values: Int16Array,
   tileWidth: number,
   tileHeight: number,
 ): TileMeans {
@@ -33,7 +33,8 @@ export function tileMeans(
       let sum = 0;
       for (; x < end; x++) {
         const value = values[y * width + x]!;
-        sum += value < 0 ? -value : value;
+        const sign = value >> 31;
+        sum += (value ^ sign) - sign;
       }
       sums[row + tile]! += sum;
     }

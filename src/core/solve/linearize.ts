@@ -1,5 +1,7 @@
+import { listParts } from '../camera/block.ts';
 import { rayFromImage, wallFromImageOnSheet, type Camera } from '../camera/camera.ts';
 import { listPriors } from '../camera/evidence.ts';
+import { lookAlong, TAPE_LOOSE_MM } from '../camera/markWeights.ts';
 import type { ImagePoint, WallPoint } from '../camera/frames.ts';
 import {
   CAMERA_PARAMETERS,
@@ -125,6 +127,7 @@ export function linearizeNetwork(network: Network, state: NetworkState, trend: T
     ...listPoints(network, state),
     ...listReadings(network),
     ...listMarks(network, state),
+    ...listBlocks(network, state),
     ...listPriorRows(network, state, trend),
   ];
 }
@@ -173,8 +176,9 @@ function listMarks(network: Network, state: NetworkState): Observation[] {
     const image = projectPoint(state.cameras[station]!, { along: mark.along, up: mark.up, out });
     if (!image) return [];
     const unknowns = listCameraUnknowns(network, station);
-    return [mark.u - image.u, mark.v - image.v].map((missPx, row) => {
-      const perMm = image.byPoint[3 * row + 2]!;
+    const directions = mark.only ? [lookAlong(image, mark.only)] : AXES_OF_IMAGE;
+    return directions.map(([byU, byV]) => {
+      const perMm = byU * image.byPoint[2]! + byV * image.byPoint[5]!;
       return {
         kind: 'mark',
         subject,
@@ -182,12 +186,53 @@ function listMarks(network: Network, state: NetworkState): Observation[] {
         up: mark.up,
         field: perMm,
         unknowns,
-        factors: [...image.byCamera.subarray(row * CAMERA_PARAMETERS, (row + 1) * CAMERA_PARAMETERS)],
-        target: missPx + perMm * out,
-        sigma: mark.sigma,
+        factors: Array.from(
+          { length: CAMERA_PARAMETERS },
+          (_, k) => byU * image.byCamera[k]! + byV * image.byCamera[CAMERA_PARAMETERS + k]!,
+        ),
+        target: byU * (mark.u - image.u) + byV * (mark.v - image.v) + perMm * out,
+        sigma: mark.only ? Math.hypot(mark.sigma, TAPE_LOOSE_MM * perMm) : mark.sigma,
         roughness: Math.abs(perMm),
       };
     });
+  });
+}
+
+/** A mark set by hand tells both u and v. */
+const AXES_OF_IMAGE = [
+  [1, 0],
+  [0, 1],
+] as const;
+
+/** Packers: the offset of the face less that of the wall beside it is the thickness. Says nothing of the wall itself. */
+function listBlocks(network: Network, state: NetworkState): Observation[] {
+  return network.blocks.flatMap(({ line, seen }, subject): Observation[] => {
+    const parts = listParts(seen).map(({ stretch, share }) => ({
+      by: differentiateSeenPoint(network, state, line, stretch),
+      share,
+    }));
+    const face = parts[0]!.by;
+    let thicknessMm = 0;
+    const factors: number[] = [];
+    for (const { by, share } of parts) {
+      if (!by) return [];
+      thicknessMm += share * by.place.out;
+      by.outFactors.forEach((factor, k) => (factors[k] = (factors[k] ?? 0) + share * factor));
+    }
+    return [
+      {
+        kind: 'block',
+        subject,
+        along: face!.place.along,
+        up: face!.place.up,
+        field: 0,
+        unknowns: face!.unknowns,
+        factors,
+        target: seen.block.thickness - thicknessMm,
+        sigma: Math.hypot(seen.sigmaMm, seen.block.sigma),
+        roughness: 0,
+      },
+    ];
   });
 }
 

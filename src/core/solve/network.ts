@@ -1,10 +1,12 @@
 import { wallFromImageOnSheet, type Camera } from '../camera/camera.ts';
 import type { LensPrior } from '../camera/evidence.ts';
+import { liesOnBlock, type SeenBlock } from '../camera/block.ts';
 import { alongSheet, type KnownSheet } from '../camera/sheet.ts';
-import { triangulateLine, type Triangulation } from '../camera/triangulate.ts';
-import type { LaserLine, Mark, Photo, Reading, Survey, Wall, WallRect } from '../survey.ts';
+import { liesInGap, triangulateLine } from '../camera/triangulate.ts';
+import type { Stretch } from '../line/stretch.ts';
+import type { LaserLine, Mark, Photo, Reading, StepBlock, Survey, Wall, WallRect } from '../survey.ts';
 import { TREND } from './observation.ts';
-import { thinLine, type Stretch } from './thin.ts';
+import { thinLine } from './thin.ts';
 
 /** A photograph that takes part, with the camera it starts from and the index of its phone. */
 export interface Station {
@@ -32,6 +34,13 @@ export interface StationMark {
   readonly mark: Mark;
 }
 
+/** A packer under a line of the network. */
+export interface StationBlock {
+  /** Index of the line. */
+  readonly line: number;
+  readonly seen: SeenBlock;
+}
+
 /** Everything that is solved together. */
 export interface Network {
   readonly phones: readonly LensPrior[];
@@ -39,6 +48,7 @@ export interface Network {
   readonly lines: readonly SeenLine[];
   readonly marks: readonly StationMark[];
   readonly readings: readonly Reading[];
+  readonly blocks: readonly StationBlock[];
 }
 
 /** Unknowns of a station: along, up, out, rotation vector, log focal length (projection.ts without k1). */
@@ -91,8 +101,14 @@ export function liesOnWall(wall: Wall, along: number, up: number): boolean {
   return inside && !wall.openings.some((opening) => liesIn(opening, along, up, 0));
 }
 
-/** A line as it takes part: points on the wall itself (not on boxes, not in openings or gaps), thinned; null if none is left. */
-export function prepareLine(wall: Wall, station: number, camera: Camera, line: LaserLine): SeenLine | null {
+/** A line as it takes part: points on the wall itself (not on boxes or packers, not in openings or gaps), thinned; null if none is left. */
+export function prepareLine(
+  wall: Wall,
+  station: number,
+  camera: Camera,
+  line: LaserLine,
+  blocks: readonly StepBlock[] = [],
+): SeenLine | null {
   const found = triangulateLine(camera, line);
   const { axis, at } = line.sheet;
   const keep = Array.from(found.s.keys()).filter((k) => {
@@ -102,7 +118,8 @@ export function prepareLine(wall: Wall, station: number, camera: Camera, line: L
     return (
       liesOnWall(wall, along, up) &&
       !beside.some((rect) => liesIn(rect, along, up, RECT_MARGIN_MM)) &&
-      !liesInGap(line, found, k)
+      !liesInGap(line, found, k) &&
+      !liesOnBlock(line, blocks, found, k)
     );
   });
   if (keep.length === 0) return null;
@@ -126,13 +143,6 @@ export function prepareLine(wall: Wall, station: number, camera: Camera, line: L
 
 /** How much less a point marked suspect is believed. */
 const SUSPECT_SIGMAS = 3;
-
-/** Whether a triangulated point lies in a stretch marked as having no line. */
-export function liesInGap(line: LaserLine, found: Triangulation, k: number): boolean {
-  if (line.gaps.length === 0) return false;
-  const place = line.sheet.axis === 'level' ? found.u[k]! : found.v[k]!;
-  return line.gaps.some(({ from, to }) => place > Math.min(from, to) && place < Math.max(from, to));
-}
 
 /** The k1 known beforehand of each phone that took one of the photos; a phone not listed is one with an unknown lens. */
 export function readLens(survey: Survey, phoneId: string): LensPrior {

@@ -3,8 +3,8 @@
  * the unknowns are corrections to cameras, lenses and sheets (unknowns.ts). field = 0: says nothing of the wall.
  */
 export interface Observation {
-  readonly kind: 'point' | 'reading' | 'mark' | 'prior' | 'guard';
-  /** Index of the line, reading or mark it belongs to; of a prior or guard, the unknown it holds. */
+  readonly kind: 'point' | 'reading' | 'mark' | 'block' | 'prior' | 'guard';
+  /** Index of the line, reading, mark or packer it belongs to; of a prior or guard, the unknown it holds. */
   readonly subject: number;
   readonly along: number;
   readonly up: number;

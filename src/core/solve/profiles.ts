@@ -1,4 +1,5 @@
-import { triangulateLine } from '../camera/triangulate.ts';
+import { liesOnBlock } from '../camera/block.ts';
+import { liesInGap, triangulateLine } from '../camera/triangulate.ts';
 import { alongSheet } from '../camera/sheet.ts';
 import { borderCovariance } from './bordered.ts';
 import { smoothOffsets } from './smooth.ts';
@@ -6,7 +7,7 @@ import type { Profile } from '../results.ts';
 import type { LaserLine, Survey } from '../survey.ts';
 import type { Adjustment } from './adjustment.ts';
 import { differentiateSeenPoint, type NetworkState } from './linearize.ts';
-import { liesInGap, liesOnWall, type Network } from './network.ts';
+import { liesOnWall, type Network } from './network.ts';
 
 /** A line without points as a profile: nothing is invented. */
 export function emptyProfile(photo: string, line: LaserLine): Profile {
@@ -27,6 +28,7 @@ export function emptyProfile(photo: string, line: LaserLine): Profile {
 /**
  * Profile of one line at the solved state: every point (not the thinned ones) cut with the corrected sheet by the corrected
  * camera, in order along the line, its speckle smoothed; sigma = the noise left and the covariance of camera, lens and sheet together.
+ * A profile is of the wall: points on a packer held against it are left out.
  */
 export function drawProfileFrom(
   survey: Survey,
@@ -40,6 +42,7 @@ export function drawProfileFrom(
   const camera = state.cameras[station]!;
   const found = triangulateLine(camera, line);
   const m = adjustment.factor.m;
+  const { blocks = [] } = network.stations[station]!.photo;
   const rows: {
     s: number;
     out: number;
@@ -52,7 +55,8 @@ export function drawProfileFrom(
   for (let k = 0; k < found.s.length; k++) {
     const image = { u: found.u[k]!, v: found.v[k]! };
     const by = differentiateSeenPoint(network, state, lineIndex, image);
-    if (!by || !liesOnWall(survey.wall, by.place.along, by.place.up) || liesInGap(line, found, k)) continue;
+    if (!by || !liesOnWall(survey.wall, by.place.along, by.place.up)) continue;
+    if (liesInGap(line, found, k) || liesOnBlock(line, blocks, found, k)) continue;
     rows.push({
       s: alongSheet(sheet, by.place),
       out: by.place.out,

@@ -68,6 +68,10 @@ export function warnOfSuspects(
           code: 'marks_suspect',
           subject: network.stations[network.marks[subject]!.station]!.photo.id,
         };
+      if (kind === 'block') {
+        const { station } = network.lines[network.blocks[subject]!.line]!;
+        return { code: 'block_suspect', subject: network.stations[station]!.photo.id };
+      }
       const owner = findOwner(network, subject);
       if ('station' in owner)
         return { code: 'marks_suspect', subject: network.stations[owner.station]!.photo.id };

@@ -1,3 +1,5 @@
+import { FOUND_CORRELATED_PX } from '../line/correlation.ts';
+
 /** Offsets along a line (mm, ordered by `s`) with the sigma of their own noise. */
 export interface SmoothedOffsets {
   readonly out: Float64Array;
@@ -12,14 +14,12 @@ const REACHES = 2.5;
 const STEP_SIGMAS = 2.5;
 /** The offset a point is compared by is the median of so many points to either side and itself. */
 const PILOT_POINTS = 3;
-/** Neighbouring points share their noise over about so many points: speckle is correlated over two, smoothing adds one. */
-const CORRELATED_POINTS = 3;
 
 /**
  * Takes speckle off the offsets along a line without rounding its steps: means of neighbours weighted by their distance
  * along the line and by how alike their offsets are (Tomasi & Manduchi 1998, "Bilateral filtering", eq. 8), compared by a
  * local median. `s`, `out` and the points' noise sigma in mm, ordered by `s`; the noise that comes back counts one
- * independent value in three points.
+ * independent value in six points, of which there is one per px.
  */
 export function smoothOffsets(s: Float64Array, out: Float64Array, noise: Float64Array): SmoothedOffsets {
   const count = s.length;
@@ -44,7 +44,7 @@ export function smoothOffsets(s: Float64Array, out: Float64Array, noise: Float64
       squares += weight * weight;
     }
     smooth[k] = sum / total;
-    left[k] = noise[k]! * Math.min(1, Math.sqrt(CORRELATED_POINTS * squares) / total);
+    left[k] = noise[k]! * Math.min(1, Math.sqrt(FOUND_CORRELATED_PX * squares) / total);
   }
   return { out: smooth, noise: left };
 }

@@ -11,7 +11,7 @@ import { nameObservation, settleNetwork, type Settled, type Task } from './settl
 /** An observation with its test. */
 export interface TestedObservation {
   readonly observation: Observation;
-  readonly about: 'reading' | 'mark' | 'stand' | 'sheet';
+  readonly about: 'reading' | 'mark' | 'block' | 'stand' | 'sheet';
   readonly name: string;
   readonly test: ObservationTest;
 }
@@ -27,7 +27,7 @@ const MOST_LEFT_OUT = 12;
 const ENOUGH_REDUNDANCY = 0.05;
 /**
  * A measured stand must be known better by the other evidence than it was measured: below that the wall's relief itself would
- * vote, since a smaller relief is more probable and a camera further aside gives it.
+ * vote, since a smaller relief is more probable and a camera further aside gives it. A packer's thickness likewise.
  */
 const ENOUGH_STAND_REDUNDANCY = 0.5;
 /** Two explanations cannot be told apart when their squared w differ by less than this, odds under 10 to 1 (2 ln 10), or their
@@ -37,7 +37,7 @@ const ALIKE_SHARE = 0.05;
 
 /** |w| of a test over its limit, less where the others hardly check the observation. */
 export function compareToLimit({ about, test }: TestedObservation): number {
-  const enough = about === 'stand' ? ENOUGH_STAND_REDUNDANCY : ENOUGH_REDUNDANCY;
+  const enough = about === 'stand' || about === 'block' ? ENOUGH_STAND_REDUNDANCY : ENOUGH_REDUNDANCY;
   const trust = Math.min(1, test.redundancy / enough);
   return (trust * Math.abs(test.w)) / (about === 'mark' ? CRITICAL_MARK_W : CRITICAL_W);
 }
@@ -50,7 +50,7 @@ function failAlike(worst: TestedObservation, other: TestedObservation): boolean 
 
 /** What an observation stands alone for and can be wrong in by itself; null where it is not tested. */
 function classify(network: Network, { kind, subject }: Observation): TestedObservation['about'] | null {
-  if (kind === 'reading' || kind === 'mark') return kind;
+  if (kind === 'reading' || kind === 'mark' || kind === 'block') return kind;
   const stations = indexStation(network, 0);
   const lines = indexLine(network, 0);
   if (kind !== 'prior' || subject < stations) return null;
@@ -132,6 +132,7 @@ function weighFailed(
 ): number {
   if (kind === 'prior') return LOOSE_PRIOR ** -2;
   if (kind === 'mark') return LOOSE_MARK ** -2;
+  if (kind === 'block') return 0;
   const rest = network.readings.filter((_, k) => k !== subject && !leftOut.has(`reading ${k}`));
   return failingCount > 1 || !holdPlane(rest) ? test.redundancy / test.w ** 2 : 0;
 }

@@ -1,14 +1,17 @@
+import { seeBlock } from '../camera/block.ts';
 import { listBlunders, type Blunder } from '../camera/blunder.ts';
 import { checkLine, checkLineHeight } from '../camera/lineCheck.ts';
 import { resectPhoto, type Resection } from '../camera/resect.ts';
 import { refuse, Refused, type Refusal, type Warning } from '../refusal.ts';
 import type { LaserLine, Photo, Survey } from '../survey.ts';
+import { withTapeMarks } from '../tape/tapeMarks.ts';
 import {
   prepareLine,
   readLens,
   type Network,
   type SeenLine,
   type Station,
+  type StationBlock,
   type StationMark,
 } from './network.ts';
 
@@ -38,6 +41,7 @@ export function startNetwork(
   const stations: Station[] = [];
   const lines: SeenLine[] = [];
   const marks: StationMark[] = [];
+  const blocks: StationBlock[] = [];
   const phoneIds = survey.phones.map(({ id }) => id);
   const refusals: Refusal[] = [];
   for (const photo of survey.photos) {
@@ -49,7 +53,7 @@ export function startNetwork(
       const problem = checkLineHeight(photo, line);
       if (problem) refuse(problem);
     }
-    const resected = resectSoundly(survey, photo, startOffset, warnings);
+    const resected = resectSoundly(survey, withTapeMarks(photo), startOffset, warnings);
     if ('code' in resected) {
       refusals.push(resected);
       warnings.push({ code: 'photo_left_out', subject: photo.id });
@@ -62,11 +66,12 @@ export function startNetwork(
       return problem === null;
     });
     const prepared = usable
-      .map((line) => prepareLine(survey.wall, stations.length, resection.camera, line))
+      .map((line) => prepareLine(survey.wall, stations.length, resection.camera, line, photo.blocks))
       .filter((line) => line !== null);
     if (usable.length < seen.length) warnings.push({ code: 'photo_left_out', subject: photo.id });
     if (prepared.length === 0) continue;
     lines.push(...prepared);
+    blocks.push(...listBlocks(photo, resection, lines, warnings));
     marks.push(...kept.marks.map((mark) => ({ station: stations.length, mark })));
     if (!phoneIds.includes(photo.phone)) phoneIds.push(photo.phone);
     stations.push({
@@ -78,7 +83,28 @@ export function startNetwork(
   }
   if (stations.length === 0 && survey.readings.length === 0 && refusals.length > 0) refuse(refusals[0]!);
   const phones = phoneIds.map((id) => readLens(survey, id));
-  return { network: { phones, stations, lines, marks, readings: survey.readings }, phoneIds, warnings };
+  return {
+    network: { phones, stations, lines, marks, readings: survey.readings, blocks },
+    phoneIds,
+    warnings,
+  };
+}
+
+/** The packers under a photo's lines that take part; one too little of which is seen is told. */
+function listBlocks(
+  photo: Photo,
+  { camera }: Resection,
+  lines: readonly SeenLine[],
+  warnings: Warning[],
+): StationBlock[] {
+  return (photo.blocks ?? []).flatMap((block) => {
+    const index = lines.findIndex(({ line }) => photo.lines.includes(line) && line.id === block.line);
+    if (index < 0) return [];
+    const seen = seeBlock(camera, photo, block);
+    if (seen) return [{ line: index, seen }];
+    warnings.push({ code: 'block_unseen', subject: photo.id });
+    return [];
+  });
 }
 
 /** Whether a line has any point that was not switched off. */

@@ -1,6 +1,7 @@
 import { listBlunders, type Blunder } from '../../core/camera/blunder.ts';
 import { imageFromWall, type Camera } from '../../core/camera/camera.ts';
 import type { Mark, Phone, Photo, Reading } from '../../core/survey.ts';
+import { listTapeMarks } from '../../core/tape/tapeMarks.ts';
 import { placePhoto, type Placing } from './measure.ts';
 
 /** Whether a photo's marks, stand and focal length agree; if not, each single mistake that would explain it. */
@@ -9,9 +10,11 @@ export interface Doubt {
   readonly blunders: readonly Blunder[];
   /** Marks to look at again. */
   readonly marks: readonly number[];
+  /** Tapes whose graduations do not agree with the rest. */
+  readonly tapes: readonly number[];
 }
 
-const NO_DOUBT: Doubt = { agrees: true, blunders: [], marks: [] };
+const NO_DOUBT: Doubt = { agrees: true, blunders: [], marks: [], tapes: [] };
 /** Standard deviation of an uneven wall about its mean where nothing was read yet (mm); common practice, no source. */
 const RELIEF_MM = 8;
 const LEAST_RELIEF_MM = 3;
@@ -37,21 +40,27 @@ export function doubtPlacing(
 ): Doubt {
   if (!placing.resection) return NO_DOUBT;
   const { camera } = placing.resection;
-  const marks = photo.marks.map((mark) => ({
+  const tapeMarks = listTapeMarks(photo);
+  const all = [...photo.marks, ...tapeMarks.map(({ mark }) => mark)];
+  const marks = all.map((mark) => ({
     ...mark,
     sigma: Math.hypot(mark.sigma, reliefMm * shiftPerMm(camera, mark, outMm)),
   }));
-  const loose = { ...photo, marks };
+  // with the tapes' graduations among the marks already
+  const loose = { ...photo, marks, tapes: [] };
   const { resection } = placePhoto(loose, lens, outMm);
   if (!resection) return NO_DOUBT;
-  if (resection.agrees) return { ...NO_DOUBT, marks: resection.suspectMarks };
+  const clicked = resection.suspectMarks.filter((index) => index < photo.marks.length);
+  const graduated = resection.suspectMarks.filter((index) => index >= photo.marks.length);
+  const tapes = [...new Set(graduated.map((index) => tapeMarks[index - photo.marks.length]!.tape))];
+  if (resection.agrees) return { ...NO_DOUBT, marks: clicked, tapes };
   const prior = { k1: lens.k1 ?? 0, sigma: lens.sigma };
   const blunders = listBlunders(loose, prior, { markOutMm: marks.map(() => outMm) });
   const named = blunders.flatMap((blunder) => {
     if (blunder.kind === 'swapped') return [blunder.first, blunder.second];
     return blunder.kind === 'mark' ? [blunder.mark] : [];
   });
-  return { agrees: false, blunders, marks: blunders.length > 0 ? named : resection.suspectMarks };
+  return { agrees: false, blunders, marks: blunders.length > 0 ? named : clicked, tapes };
 }
 
 /** How far a mark moves in the picture (px) for a mm that the wall comes out under it. */

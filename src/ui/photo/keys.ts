@@ -92,7 +92,7 @@ function placeHere(work: Work): void {
   if (tool === 'pick' || (tool === 'mark' && work.draft)) return;
   const at = cursor ?? middleOf(work);
   work.cursor = at;
-  if (tool !== 'gap' && tool !== 'mask') return commitLive(work, { kind: 'place', at });
+  if (tool !== 'gap' && tool !== 'mask' && tool !== 'block') return commitLive(work, { kind: 'place', at });
   const begun: Live = { kind: 'stretch', from: at, at };
   if (live?.kind === 'stretch') commitLive(work, live);
   else work.live = begun;

@@ -7,6 +7,7 @@ import { resectPhoto, type Resection } from '../../core/camera/resect.ts';
 import { triangulateLine, type Triangulation } from '../../core/camera/triangulate.ts';
 import { Refused, type Refusal } from '../../core/refusal.ts';
 import type { LaserLine, Phone, Photo, Reading } from '../../core/survey.ts';
+import { withTapeMarks } from '../../core/tape/tapeMarks.ts';
 
 /** Where a photograph was taken from, or why that cannot be said. */
 export type Placing =
@@ -30,8 +31,9 @@ export function placePhoto(photo: Photo, lens: Phone['lens'], outMm: number): Pl
     return { resection: null, refusal: { code: 'photo_missing', photo: photo.id, file: photo.file } };
   try {
     const prior = { k1: lens.k1 ?? 0, sigma: lens.sigma };
-    const markOutMm = photo.marks.map(() => outMm);
-    return { resection: resectPhoto(photo, prior, { markOutMm }), refusal: null };
+    const read = withTapeMarks(photo);
+    const markOutMm = read.marks.map(() => outMm);
+    return { resection: resectPhoto(read, prior, { markOutMm }), refusal: null };
   } catch (thrown) {
     if (thrown instanceof Refused) return { resection: null, refusal: thrown.refusal };
     throw thrown;

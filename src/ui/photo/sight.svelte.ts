@@ -1,6 +1,7 @@
 import { runAxis } from '../../app/editPhoto.ts';
 import type { Profile } from '../../core/results.ts';
 import type { LaserLine, Photo } from '../../core/survey.ts';
+import { measureDistance } from '../../core/tape/distance.ts';
 import { doubtPlacing, guessReliefMm } from './doubt.ts';
 import { meanOutMm, placeOnLine, placePhoto, seeLine } from './measure.ts';
 import { fitShift, NO_SHIFT, orderRun } from './run.ts';
@@ -11,6 +12,7 @@ export class Sight {
   // each of these changes only when its own value does, so that moving a point does not resect the photo again
   private readonly id = $derived.by(() => this.work.photo.id);
   private readonly marks = $derived.by(() => this.work.photo.marks);
+  private readonly tapes = $derived.by(() => this.work.photo.tapes);
   private readonly stand = $derived.by(() => this.work.photo.stand);
   private readonly focal35Mm = $derived.by(() => this.work.photo.focal35Mm);
   private readonly width = $derived.by(() => this.work.photo.widthPx ?? this.size()?.width);
@@ -24,13 +26,13 @@ export class Sight {
   private readonly knownLens = $derived.by(() => this.lens ?? { k1: null, sigma: 0.01 });
   /** The photo with what places it, and no lines. */
   private readonly evidence = $derived.by((): Photo => {
-    const { id, marks, stand, focal35Mm, width: widthPx, height: heightPx } = this;
+    const { id, marks, tapes, stand, focal35Mm, width: widthPx, height: heightPx } = this;
     return {
       id,
       file: '',
       phone: '',
       masks: [],
-      tapes: [],
+      tapes,
       lines: [],
       marks,
       stand,
@@ -49,6 +51,13 @@ export class Sight {
   readonly doubt = $derived.by(() =>
     doubtPlacing(this.evidence, this.knownLens, this.outMm, this.reliefMm, this.placing),
   );
+  /** The distance on the wall between the two places tapped for it; null where it cannot be said. */
+  readonly measured = $derived.by(() => {
+    const { span } = this.work;
+    const { resection } = this.placing;
+    if (!span?.to || !resection) return null;
+    return measureDistance(resection, span.from, span.to, this.outMm, { tapPx: 1, outMm: this.reliefMm });
+  });
   private readonly line = $derived.by(() => this.work.line);
   private readonly axis = $derived.by(() => runAxis(this.work.line?.sheet.axis ?? 'level'));
   /** The line as this photo alone sees it; null when the photo has no line. */

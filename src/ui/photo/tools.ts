@@ -1,4 +1,5 @@
-import { addMask } from '../../app/editLines.ts';
+import { addBlock } from '../../app/editBlocks.ts';
+import { addMask, addPin } from '../../app/editLines.ts';
 import { markGap } from '../../app/editGaps.ts';
 import { moveMark } from '../../app/editMarks.ts';
 import { runAxis } from '../../app/editPhoto.ts';
@@ -21,7 +22,7 @@ export class Tools implements GestureTarget {
   hold(at: Spot): Hold {
     const { work } = this;
     if (work.tool === 'mark') return work.draft && this.near(at, work.draft) ? 'drag' : 'now';
-    if (work.tool === 'mask') return 'now';
+    if (work.tool === 'mask' || work.tool === 'measure') return 'now';
     if (work.tool !== 'pick') return work.line && !work.busy ? 'now' : null;
     const held = work.chosen;
     if (!held || !work.chosenAt || (held.kind === 'point' && work.busy)) return null;
@@ -38,7 +39,8 @@ export class Tools implements GestureTarget {
     } else if (tool === 'pick' && chosen && chosenAt) {
       this.grip = { spot: at, at: chosenAt };
       work.live = { kind: chosen.kind, index: chosen.index, at: chosenAt };
-    } else if (tool === 'gap' || tool === 'mask') work.live = { kind: 'stretch', from: place, at: place };
+    } else if (tool === 'gap' || tool === 'mask' || tool === 'block')
+      work.live = { kind: 'stretch', from: place, at: place };
     else work.live = { kind: 'place', at: place };
   }
 
@@ -92,6 +94,7 @@ export function commitLive(work: Work, live: Live): void {
   work.live = null;
   if (live.kind === 'mark') work.change(moveMark(survey, photo.id, live.index, live.at));
   else if (live.kind === 'draft' || (live.kind === 'place' && work.tool === 'mark')) work.draft = live.at;
+  else if (live.kind === 'place' && work.tool === 'measure') commitPlace(work, live.at);
   else if (live.kind === 'stretch' && work.tool === 'mask') commitMask(work, live.from, live.at);
   else if (!line || work.busy) return;
   else if (live.kind === 'stretch') {
@@ -99,14 +102,27 @@ export function commitLive(work: Work, live: Live): void {
     const [from, to] = [live.from[run], live.at[run]];
     if (Math.abs(to - from) * work.view.scale < LEAST_STRETCH_PX) return;
     work.chooseNone();
-    work.change(markGap(survey, photo.id, line.id, from, to));
+    if (work.tool !== 'block') work.change(markGap(survey, photo.id, line.id, from, to));
+    else if (work.packerMm !== null) {
+      work.change(addBlock(survey, photo.id, line.id, from, to, work.packerMm));
+      work.takeTool('pick');
+    }
   } else if (live.kind === 'point') {
     work.change(movePoint(survey, photo.id, line.id, live.index, live.at));
     chooseAt(work, live.at);
+  } else if (work.tool === 'pin') {
+    work.takeTool('pin');
+    work.follow(addPin(survey, photo.id, line.id, live.at), line.id);
   } else {
     work.change(addPoint(survey, photo.id, line.id, live.at));
     chooseAt(work, live.at);
   }
+}
+
+/** The first or second of two places to measure between; a third begins anew. */
+function commitPlace(work: Work, at: ImagePoint): void {
+  const { span } = work;
+  work.span = span && !span.to ? { from: span.from, to: at } : { from: at, to: null };
 }
 
 function commitMask(work: Work, from: ImagePoint, to: ImagePoint): void {

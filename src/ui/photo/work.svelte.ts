@@ -1,3 +1,4 @@
+import type { ProposalState } from '../../app/proposing.svelte.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
 import type { LaserLine, Photo, Survey } from '../../core/survey.ts';
 import {
@@ -18,11 +19,13 @@ export interface Doc {
   readonly picture: Size;
   /** Points are being looked for, so the ones here are about to be replaced. */
   readonly busy: boolean;
+  /** Lines that are seen in the picture of themselves; null = not looked for. */
+  readonly proposals?: ProposalState | null;
 }
 
 export type Panel = 'line' | 'marks' | 'stand' | 'points';
 /** What a finger on the picture does. */
-export type Tool = 'pick' | 'add' | 'gap' | 'mark' | 'mask';
+export type Tool = 'pick' | 'add' | 'gap' | 'mark' | 'mask' | 'block' | 'measure' | 'pin';
 
 /** What is chosen, and how many there were then: an edit elsewhere must not make the choice mean another one. */
 interface Chosen {
@@ -54,6 +57,8 @@ export class Work {
   live = $state.raw<Live | null>(null);
   /** A mark put on the picture whose place on the wall is not typed yet. */
   draft = $state.raw<ImagePoint | null>(null);
+  /** Two places of the wall between which to measure; the second is still to be tapped where it is null. */
+  span = $state.raw<{ readonly from: ImagePoint; readonly to: ImagePoint | null } | null>(null);
   /** Where the keys are, for tools that place. */
   cursor = $state.raw<ImagePoint | null>(null);
   /** Under the mouse, for the magnifier of tools that place and the guide on the chart. */
@@ -61,6 +66,8 @@ export class Work {
   pointsShown = $state(true);
   frame = $state.raw<Size>({ width: 0, height: 0 });
   view = $state.raw<View>({ scale: 1, x: 0, y: 0 });
+  /** Thickness of the packer that is about to be marked (mm); null = not typed yet. */
+  packerMm = $state<number | null>(null);
   /** How marks are placed on the wall: read off a tape that lies so, or typed. */
   lie = $state.raw<TapeLie | null>(null);
   private chosenRaw = $state.raw<Chosen | null>(null);
@@ -70,6 +77,7 @@ export class Work {
   readonly survey = $derived.by(() => this.doc().survey);
   readonly busy = $derived.by(() => this.doc().busy);
   readonly picture = $derived.by(() => this.doc().picture);
+  readonly proposals = $derived.by(() => this.doc().proposals ?? null);
   /** The line that the points panel, the chart and the tools are about. */
   readonly line: LaserLine | null = $derived.by(
     () => this.photo.lines.find((line) => line.id === this.lineId) ?? this.photo.lines[0] ?? null,
@@ -90,11 +98,18 @@ export class Work {
   constructor(
     private readonly doc: () => Doc,
     private readonly onChange: (next: Survey) => void,
+    private readonly onFollow: (next: Survey, lineId: string) => void = onChange,
   ) {}
 
   /** Hands a changed survey on; the same survey is no step. */
   change(next: Survey): void {
     if (next !== this.survey) this.onChange(next);
+  }
+
+  /** Hands a changed survey on whose line is to be looked for anew with it. */
+  follow(next: Survey, lineId: string): void {
+    this.chooseNone();
+    this.onFollow(next, lineId);
   }
 
   choose(kind: Chosen['kind'], index: number): void {

@@ -58,6 +58,20 @@ export interface OpenCv {
   remap(src: Mat, dst: Mat, map1: Mat, map2: Mat, inter: number, border?: number): void;
   warpPerspective(src: Mat, dst: Mat, m: Mat, size: Size, flags?: number, border?: number): void;
   mean(src: Mat): number[];
+  findTransformECC(
+    template: Mat,
+    input: Mat,
+    map: Mat,
+    motion: number,
+    until: unknown,
+    mask: Mat,
+    smoothing: number,
+  ): number;
+  TermCriteria: new (type: number, count: number, least: number) => unknown;
+  TermCriteria_COUNT: number;
+  TermCriteria_EPS: number;
+  MOTION_EUCLIDEAN: number;
+  MOTION_HOMOGRAPHY: number;
   exceptionFromPtr(p: number): { msg: string };
   HEAPU8: Uint8Array;
   CV_8U: number;

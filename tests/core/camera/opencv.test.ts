@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { imageFromWall, type Camera } from '../../../src/core/camera/camera.ts';
 import { rotationFromVector } from '../../../src/core/camera/frames.ts';
 import { undistortRadius } from '../../../src/core/camera/lens.ts';
+import { checkLens } from '../../../src/core/camera/plumbLine.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import type { Mat, MatVector, OpenCv, Size } from '../../../src/vision/opencv/types.ts';
 import { loadOpenCvInNode } from '../../opencvNode.ts';
@@ -192,4 +193,64 @@ test('a noisy view with many marks is resected as calibrateCamera does', () => {
   const scale = Math.sqrt(ours.chiSquare / 16);
   expect((Math.sqrt(ours.covariance[6 * 9]!) * scale * ours.camera.focalPx) / focalSdPx!).toBeCloseTo(1, 3);
   expect((ours.k1Sigma * scale) / k1Sd!).toBeCloseTo(1, 3);
+});
+
+test('rows and columns of a board give the k1 that calibrateCamera has from the board itself', () => {
+  const chance = startChance(12);
+  const camera = aimCamera({ along: 1500, up: 1400, out: 2300 }, { along: 1800, up: 1200 }, { k1: -0.03 });
+  const [columns, rows] = [19, 13];
+  const places = Array.from({ length: columns * rows }, (_, k) => ({
+    along: 690 + 115 * (k % columns),
+    up: 480 + 115 * Math.floor(k / columns),
+  }));
+  const marks = takeMarks(camera, places, { sigmaPx: 0.1, chance });
+  const objects = new cv.MatVector();
+  const images = new cv.MatVector();
+  const onBoard = places.flatMap(({ along, up }) => [along, -up, 0]);
+  objects.push_back(cv.matFromArray(places.length, 1, cv.CV_32FC3, onBoard));
+  const seen = marks.flatMap(({ u, v }) => [u, v]);
+  images.push_back(cv.matFromArray(places.length, 1, cv.CV_32FC2, seen));
+  const matrix = cv.matFromArray(3, 3, cv.CV_64FC1, intrinsics(camera));
+  const coefficients = cv.matFromArray(1, 5, cv.CV_64FC1, [0, 0, 0, 0, 0]);
+  const [rotations, shifts] = [new cv.MatVector(), new cv.MatVector()];
+  const [sd1, sd2, errors] = [new cv.Mat(), new cv.Mat(), new cv.Mat()];
+  const size = new cv.Size(camera.widthPx, camera.heightPx);
+  cv.calibrateCameraExtended(
+    objects,
+    images,
+    size,
+    matrix,
+    coefficients,
+    rotations,
+    shifts,
+    sd1,
+    sd2,
+    errors,
+    ONLY_FOCAL_AND_K1,
+  );
+  const focalPx = matrix.data64F[0]!;
+  const k1 = coefficients.data64F[0]!;
+  const k1Sd = sd1.data64F[4]!;
+  for (const item of [objects, images, matrix, coefficients, rotations, shifts, sd1, sd2, errors])
+    item.delete();
+
+  const takeRun = (chosen: readonly (typeof marks)[number][]) => ({
+    u: Float64Array.from(chosen, ({ u }) => u),
+    v: Float64Array.from(chosen, ({ v }) => v),
+    sigmaPx: Float64Array.from(chosen, () => 0.1),
+    widthPx: camera.widthPx,
+    heightPx: camera.heightPx,
+    focalPx,
+  });
+  const edges = [
+    ...Array.from({ length: rows }, (_, j) => takeRun(marks.slice(j * columns, (j + 1) * columns))),
+    ...Array.from({ length: columns }, (_, i) => takeRun(marks.filter((__, k) => k % columns === i))),
+  ];
+  const ours = checkLens(edges, 0);
+  // the board's straightness is part of what OpenCV uses: it knows more, from the same points
+  expect(ours.agrees).toBe(true);
+  expect(Math.abs(ours.k1 - k1)).toBeLessThan(2 * ours.sigma);
+  expect(Math.abs(ours.k1 + 0.03)).toBeLessThan(3 * ours.sigma);
+  expect(ours.sigma).toBeLessThan(0.001);
+  expect(ours.sigma / k1Sd).toBeGreaterThan(0.8);
 });

@@ -113,11 +113,11 @@ describe('medians', () => {
 });
 
 test('tile means: of absolute values in every second row, over the tiles round the place, partial tiles too', () => {
-  const values = Float32Array.from({ length: 50 * 7 }, (_, i) => (i % 2 ? 3 : -3));
+  const values = Int16Array.from({ length: 50 * 7 }, (_, i) => (i % 2 ? 3 : -3));
   const { columns, means } = tileMeans(50, 7, values, 4, 4);
   expect([columns, means.length]).toEqual([13, 26]);
   expect(new Set(means)).toEqual(new Set([3]));
-  const one = new Float32Array(60 * 60);
+  const one = new Int16Array(60 * 60);
   one[30 * 60 + 30] = 100;
   // 20 columns, and 10 of 20 rows; tiles of 2 x 4
   expect(tileMeans(60, 60, one, 4, 4).means[7 * 15 + 7]).toBeCloseTo(100 / 200, 6);

@@ -1,25 +1,22 @@
 import { expect, test } from 'vitest';
 import { smoothOffsets } from '../../../src/core/solve/smooth.ts';
-import { seedRandom } from '../../truth/random.ts';
+import { seedRandom, smoothNoise } from '../../truth/random.ts';
 
 const places = Float64Array.from({ length: 600 }, (_, k) => k * 0.9);
 const noiseMm = 0.5;
-/** Noise correlated over two or three points, as speckle is. */
-function makeNoise(seed: number): Float64Array {
-  const random = seedRandom(seed);
-  const white = Float64Array.from({ length: places.length + 2 }, () => random.normal());
-  return places.map((_, k) => (noiseMm * (white[k]! + white[k + 1]! + white[k + 2]!)) / Math.sqrt(3));
-}
+/** Noise smoothed along the line as that of found points is. */
+const makeNoise = (seed: number) =>
+  smoothNoise(places.length, seedRandom(seed)).map((each) => noiseMm * each);
 const rms = (values: Float64Array) =>
   Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 
-test('takes more than half of the speckle off a slope, and says what is left', () => {
+test('takes a third and more of the noise of found points off a slope, and says what is left', () => {
   const truth = places.map((place) => -60 + 0.02 * place);
   for (const seed of [1, 2, 3]) {
     const noisy = makeNoise(seed).map((each, k) => truth[k]! + each);
     const smooth = smoothOffsets(places, noisy, new Float64Array(places.length).fill(noiseMm));
     const inside = smooth.out.map((out, k) => out - truth[k]!).slice(20, -20);
-    expect(rms(inside)).toBeLessThan(0.5 * noiseMm);
+    expect(rms(inside)).toBeLessThan(0.65 * noiseMm);
     expect(rms(inside) / smooth.noise[300]!).toBeGreaterThan(0.7);
     expect(rms(inside) / smooth.noise[300]!).toBeLessThan(1.3);
   }

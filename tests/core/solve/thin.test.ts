@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { thinLine, type LineSamples } from '../../../src/core/solve/thin.ts';
-import { seedRandom } from '../../truth/random.ts';
+import type { LineSamples } from '../../../src/core/line/stretch.ts';
+import { thinLine } from '../../../src/core/solve/thin.ts';
+import { seedRandom, smoothNoise } from '../../truth/random.ts';
 
 /** A line seen straight on, 1 px per mm: offset goes into v. */
 function sample(places: readonly number[], offset: (s: number) => number, sigmaPx = 0.1): LineSamples {
@@ -34,31 +35,19 @@ test('one wild point in a stretch moves nothing', () => {
     expect(v).toBeCloseTo(0, 12),
   );
 });
-test('sigma counts one independent value in three px, and no less than the floor', () => {
+test('sigma counts one independent value in six px, and no less than the floor', () => {
   const [dense] = thinLine(sample(everyMm(0, 20), () => 0, 0.3));
-  expect(dense!.sigmaPx).toBeCloseTo(Math.sqrt((0.09 * 1.2) / (19 / 3) + 0.03 ** 2), 12);
+  expect(dense!.sigmaPx).toBeCloseTo(Math.sqrt((0.09 * 1.2) / (19 / 6) + 0.03 ** 2), 12);
   const [lone] = thinLine(sample([5], () => 0, 0.3));
   expect(lone!.sigmaPx).toBeCloseTo(Math.hypot(0.3, 0.03), 12);
 });
-test('sigma is what the scatter of many stretches shows, for speckle correlated over two points', () => {
-  const random = seedRandom(4);
-  let last = random.normal();
-  const stretches = thinLine(
-    sample(
-      everyMm(0, 20_000),
-      () => {
-        const fresh = random.normal();
-        const noise = 0.3 * Math.SQRT1_2 * (last + fresh);
-        last = fresh;
-        return noise;
-      },
-      0.3,
-    ),
-  );
+test('sigma is what the scatter of many stretches shows, for noise smoothed along the line as found points are', () => {
+  const noise = smoothNoise(20_001, seedRandom(4));
+  const stretches = thinLine(sample(everyMm(0, 20_000), (s) => 0.3 * noise[s]!, 0.3));
   const rms = Math.sqrt(stretches.reduce((sum, { v }) => sum + v * v, 0) / stretches.length);
   const told = Math.sqrt(stretches.reduce((sum, { sigmaPx }) => sum + sigmaPx ** 2, 0) / stretches.length);
   expect(told / rms).toBeGreaterThan(0.9);
-  expect(told / rms).toBeLessThan(1.5);
+  expect(told / rms).toBeLessThan(1.2);
 });
 test('no points, no stretches', () => {
   expect(thinLine(sample([], () => 0))).toEqual([]);
