@@ -84,8 +84,7 @@ async function runSurvey(path: string, again: boolean): Promise<Map<string, stri
 async function runFind(path: string): Promise<Map<string, string>> {
   if (!existsSync(path)) refuse({ code: 'file_not_found', file: path });
   const picture = await decodePicture(new Uint8Array(readFileSync(path)), basename(path));
-  const { cv } = await loadOpenCvInNode();
-  const lines = findLines(cv, picture);
+  const lines = findLines(picture);
   return new Map([['lines.json', writeLines(picture.widthPx, picture.heightPx, lines)]]);
 }
 

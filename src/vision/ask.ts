@@ -74,6 +74,6 @@ const answers: {
     lookAtPhoto(cv, picture, ask.survey, ask.photoId, { ...ask, laserOff }),
   propose: ({ cv, picture, laserOff }, { masks }) => {
     const off = laserOff ? fitLaserOff(cv, picture, laserOff) : null;
-    return findLines(cv, off ? { ...picture, laserOff: off } : picture, { masks });
+    return findLines(off ? { ...picture, laserOff: off } : picture, { masks });
   },
 };

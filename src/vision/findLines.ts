@@ -5,7 +5,6 @@ import type { FoundLine } from '../core/line/foundLine.ts';
 import type { Restriction } from '../core/line/restriction.ts';
 import type { LaserColour, LineAxis, Mask, Pin } from '../core/survey.ts';
 import { LineSearch, type Candidate } from './lineSearch.ts';
-import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
 
 /** The line that is looked for; a corridor says where in the picture it must be, pins what it passes through. */
@@ -33,12 +32,8 @@ const GRADES = 10;
 const SAME_SHARE = 0.3;
 
 /** The laser lines that are to be seen in a picture, best first; none when there is no laser. */
-export function findLines(
-  cv: OpenCv,
-  picture: Picture,
-  options: { readonly masks?: readonly Mask[] } = {},
-): FoundLine[] {
-  const search = new LineSearch(cv, picture);
+export function findLines(picture: Picture, options: { readonly masks?: readonly Mask[] } = {}): FoundLine[] {
+  const search = new LineSearch(picture);
   const candidates: Candidate[] = [];
   for (const axis of ['level', 'plumb'] as const)
     for (const colour of ['red', 'green'] as const)
@@ -67,8 +62,8 @@ function bridgeFound(lines: readonly FoundLine[]): FoundLine[] {
 }
 
 /** The wanted line of a picture, null when it is not to be seen there. */
-export function findLine(cv: OpenCv, picture: Picture, wanted: WantedLine): FoundLine | null {
-  return findWanted(new LineSearch(cv, picture), wanted);
+export function findLine(picture: Picture, wanted: WantedLine): FoundLine | null {
+  return findWanted(new LineSearch(picture), wanted);
 }
 
 /**

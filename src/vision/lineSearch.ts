@@ -19,7 +19,6 @@ import type { LaserColour, LineAxis } from '../core/survey.ts';
 import { smoothPicture } from './filteredPicture.ts';
 import { glanceStretch, measureStretch } from './measureLine.ts';
 import { subtractReduced } from './laserOff.ts';
-import type { OpenCv } from './opencv/types.ts';
 import type { Picture } from './picture.ts';
 import { reducePicture, reductionFactor, wholeRegion, type Region, type ReducedPicture } from './reduced.ts';
 import { colourCores, turnPicture } from './turned.ts';
@@ -61,10 +60,7 @@ export class LineSearch {
   private readonly brightLevels: OfColour<number>;
 
   /** @throws picture_too_small under 32 px either way */
-  constructor(
-    _cv: OpenCv,
-    private readonly picture: Picture,
-  ) {
+  constructor(private readonly picture: Picture) {
     this.cellPx = Math.max(picture.widthPx, picture.heightPx) / 125;
     this.factor = reductionFactor(picture.widthPx, picture.heightPx);
     this.region = wholeRegion(picture, this.factor);

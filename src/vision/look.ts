@@ -69,7 +69,7 @@ export function lookAtPhoto(
   if (!noted.lines.some(isWanted)) return { photo: noted, warnings };
   const off = options.laserOff ? fitLaserOff(cv, picture, options.laserOff) : null;
   if (photo.laserOff !== undefined && !off) warnings.push({ code: 'laser_off_unfit', subject: photoId });
-  const search = new LineSearch(cv, off ? { ...picture, laserOff: off } : picture);
+  const search = new LineSearch(off ? { ...picture, laserOff: off } : picture);
   const resection = tryResection(survey, noted);
   const looked = bridgeLooked(
     noted.lines,

@@ -1,6 +1,4 @@
 // How well the line of every made scene is found, beside what its noise and its speckle allow.
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { measureShot, takeLineShots, type Accuracy } from '../truth/lineAccuracy.ts';
 import { lineScenes } from '../truth/lineScenes.ts';
 
@@ -27,14 +25,13 @@ export function row(a: Accuracy): string {
 }
 
 /** Prints the table of accuracy: per scene, without and with speckle, found against the bound. */
-export async function printAccuracy(cv: OpenCv, only = ''): Promise<void> {
+export async function printAccuracy(only = ''): Promise<void> {
   console.log(`${'scene'.padEnd(36)} ${HEAD}`);
   for (const scene of lineScenes.filter(({ name }) => name.includes(only))) {
     const [still, speckled] = await takeLineShots(scene);
-    console.log(`${scene.name.padEnd(26)} still    ${row(measureShot(cv, still))}`);
-    console.log(`${''.padEnd(26)} speckled ${row(measureShot(cv, speckled))}`);
+    console.log(`${scene.name.padEnd(26)} still    ${row(measureShot(still))}`);
+    console.log(`${''.padEnd(26)} speckled ${row(measureShot(speckled))}`);
   }
 }
 
-if (process.argv[1]?.endsWith('accuracy.ts'))
-  await printAccuracy((await loadOpenCvInNode()).cv, process.argv[2]);
+if (process.argv[1]?.endsWith('accuracy.ts')) await printAccuracy(process.argv[2]);

@@ -1,5 +1,4 @@
 // `npm run bench`: speeds as ratios within one run, for the machine is never quiet. Prints, asserts nothing.
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { printAccuracy } from './accuracy.ts';
 import { printSolveGrowth } from './solveGrowth.ts';
 import { printSpeed } from './speed.ts';
@@ -9,4 +8,4 @@ await printSpeed();
 console.log('\nSolving');
 printSolveGrowth();
 console.log('\nAccuracy of the line');
-await printAccuracy((await loadOpenCvInNode()).cv);
+await printAccuracy();

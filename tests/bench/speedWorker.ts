@@ -61,7 +61,7 @@ async function timePhoto({ blob, survey, photoId, turns }: Asked & { kind: 'time
     const look = (of: Survey) => lookAtPhoto(cv, picture, of, photoId, { focal35Mm: null, again: true });
     const looked = await timeMs(times.wanted, () => look(bare));
     await timeMs(times.looked, () => look(survey));
-    const proposed = await timeMs(times.proposed, () => findLines(cv, picture));
+    const proposed = await timeMs(times.proposed, () => findLines(picture));
     megapixels = (picture.widthPx * picture.heightPx) / 1e6;
     points = looked.photo.lines.reduce((sum, line) => sum + line.points.length, 0);
     lines = proposed.length;

@@ -7,7 +7,6 @@ import type { Orientation } from '../../samples/make/exif.ts';
 import { addPhoto, makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Photo, Survey } from '../../src/core/survey.ts';
 import { parseSurvey } from '../../src/file/survey.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { joinAll, makeSegment, makeTiff, secret } from '../file/pictures.ts';
 import { putProfile, toDisplayP3, writeDisplayP3Profile } from '../truth/displayP3.ts';
 import { comparePoints, findInFile, writePhotograph } from '../truth/photographFile.ts';
@@ -95,14 +94,13 @@ test('Test the built worker: eight EXIF orientations and wide-gamut photos, the 
   await findAll(page, survey.photos.length);
   await expect.poll(() => countPoints(page)).toBeGreaterThan(1000);
   const photos = await readPhotos(page);
-  const { cv } = await loadOpenCvInNode();
   const first = photos[0]!.lines[0]!.points;
   for (const [index, [name, bytes]] of [...photographs].entries()) {
     const seen = photos[index]!;
     expect([seen.widthPx, seen.heightPx], name).toEqual([picture.widthPx, picture.heightPx]);
     const { points } = seen.lines[0]!;
     await test.step(`${name} as in Node`, async () => {
-      const { common, nearlyAllPx, rmsPx } = comparePoints(await findInFile(cv, bytes), points);
+      const { common, nearlyAllPx, rmsPx } = comparePoints(await findInFile(bytes), points);
       expect(common).toBeGreaterThan(0.99);
       expect(rmsPx).toBeLessThan(0.02);
       expect(nearlyAllPx).toBeLessThan(0.05);
@@ -174,8 +172,7 @@ test('Allocation failure aborts uncatchably: another worker measures the same ph
   await expect.poll(() => countPoints(page)).toBeGreaterThan(1500);
   const kept = (await readPhotos(page))[0]!;
   expect([kept.widthPx, kept.heightPx]).toEqual([4000, 3000]);
-  const { cv } = await loadOpenCvInNode();
-  const full = new Map((await findInFile(cv, bytes)).map(({ u, v }) => [u, v]));
+  const full = new Map((await findInFile(bytes)).map(({ u, v }) => [u, v]));
   const apart = kept.lines[0]!.points.map(({ u, v }) => Math.abs(v - (full.get(Math.floor(u)) ?? NaN)))
     .filter(Number.isFinite)
     .sort((a, b) => a - b);

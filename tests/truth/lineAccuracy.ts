@@ -2,7 +2,6 @@ import { findOffWall } from '../../src/core/line/offWall.ts';
 import type { LinePoint, Wall } from '../../src/core/survey.ts';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
 import type { Picture } from '../../src/vision/picture.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import { boundLine, type LineBound } from './lineBound.ts';
 import { photographScene, renderLayers } from './lineLayers.ts';
 import { ON, trueLight, type LineLight } from './lineLight.ts';
@@ -67,14 +66,14 @@ export async function takeLineShots(lineScene: LineScene): Promise<[still: LineS
 }
 
 /** Finds the wanted line in every picture of a shot and compares it with the truth: all pictures taken together. */
-export function measureShot(cv: OpenCv, shot: LineShot): Accuracy {
+export function measureShot(shot: LineShot): Accuracy {
   const { axis, colour } = shot.test.laser!;
   const all = shot.pictures.map((picture) => {
     // only where all lines are looked for is a crossing known
     const line =
       shot.test.scene.lasers.length > 1
-        ? findLines(cv, picture).find((each) => each.axis === axis)
-        : findLine(cv, picture, { axis, colour });
+        ? findLines(picture).find((each) => each.axis === axis)
+        : findLine(picture, { axis, colour });
     return judgeLine(shot, keepOnWall(line?.points ?? [], shot.test));
   });
   const mean = (value: (one: Accuracy) => number) =>

@@ -1,7 +1,6 @@
 import type { Orientation } from '../../samples/make/exif.ts';
 import { encodePhotograph } from '../../samples/make/jpeg.ts';
 import { findLine } from '../../src/vision/findLines.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import type { Picture } from '../../src/vision/picture.ts';
 import type { LinePoint } from '../../src/core/survey.ts';
 import { decodePicture } from '../pictureNode.ts';
@@ -15,9 +14,9 @@ export const writePhotograph = (
   encodePhotograph(picture, 95, { orientation, focal35Mm, focalMm: 7, takenAt: '2024:05:14 09:12:40' });
 
 /** The points of a green level line in a picture file, as Node decodes it. */
-export async function findInFile(cv: OpenCv, file: Uint8Array): Promise<readonly LinePoint[]> {
+export async function findInFile(file: Uint8Array): Promise<readonly LinePoint[]> {
   const picture = await decodePicture(file, 'made.jpg');
-  return findLine(cv, picture, { axis: 'level', colour: 'green' })?.points ?? [];
+  return findLine(picture, { axis: 'level', colour: 'green' })?.points ?? [];
 }
 
 /** How far apart two sets of points of one level line are (px across it), over the columns that both have. */

@@ -1,15 +1,8 @@
-import { beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
 import type { FoundLine } from '../../src/core/line/foundLine.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { makeScene, takePhotograph, trueLineOf, type SceneOptions, type TestScene } from '../truth/scenes.ts';
 import { drawPicture } from './drawn.ts';
-
-let cv: OpenCv;
-beforeAll(async () => {
-  cv = (await loadOpenCvInNode()).cv;
-});
 
 /** What a line found in a scene is like against the true one; errors in px, over the points on the wall. */
 interface Comparison {
@@ -64,7 +57,7 @@ describe('the line of a scene', () => {
   test.each(cases)('%s: found where it is', (name, options, leastPx, mostPx) => {
     const scene = makeScene(name, options);
     const { axis, colour } = scene.laser!;
-    const [best, ...others] = findLines(cv, takePhotograph(scene, STILL));
+    const [best, ...others] = findLines(takePhotograph(scene, STILL));
     expect(best).toMatchObject({ axis, colour });
     expect(best!.confidence).toBeGreaterThan(0.8);
     expect(others).toEqual([]);
@@ -81,7 +74,7 @@ describe('the line of a scene', () => {
   // the floor of a phone's photograph: 0.3 px per column, smoothed over about two
   test('Speckle: about 0.25 px a column, and it says so', () => {
     const scene = makeScene('speckle', { ...LANDSCAPE, kind: 'painted', seed: 3 });
-    const line = findLine(cv, takePhotograph(scene), { axis: 'level', colour: 'green' })!;
+    const line = findLine(takePhotograph(scene), { axis: 'level', colour: 'green' })!;
     const { coverage, biasPx, rmsPx, standardSpread } = compare(line, scene);
     expect(coverage).toBeGreaterThan(0.97);
     expect(Math.abs(biasPx)).toBeLessThan(0.05);
@@ -98,25 +91,25 @@ describe('the line of a scene', () => {
     ['a window', { ...PORTRAIT, power: 0, window: true }],
   ] as [string, SceneOptions][])('no laser on %s: no line', (name, options) => {
     const picture = takePhotograph(makeScene(name, options));
-    expect(findLines(cv, picture)).toEqual([]);
-    expect(findLine(cv, picture, { axis: 'level', colour: 'red' })).toBeNull();
+    expect(findLines(picture)).toEqual([]);
+    expect(findLine(picture, { axis: 'level', colour: 'red' })).toBeNull();
   });
 
   test('Crossing of two laser lines: both are found, and the crossing is bridged', () => {
     const scene = makeScene('crossing', { ...LANDSCAPE, kind: 'painted', second: true });
     const picture = takePhotograph(scene, STILL);
-    const lines = findLines(cv, picture);
+    const lines = findLines(picture);
     expect(lines.map(({ axis }) => axis).sort()).toEqual(['level', 'plumb']);
-    const { coverage, rmsPx } = compare(findLine(cv, picture, { axis: 'level', colour: 'green' })!, scene);
+    const { coverage, rmsPx } = compare(findLine(picture, { axis: 'level', colour: 'green' })!, scene);
     expect(coverage).toBeGreaterThan(0.97);
     expect(rmsPx).toBeLessThan(0.12);
   });
 
   test('the other colour is not taken for the wanted one', () => {
     const picture = takePhotograph(makeScene('red', { ...LANDSCAPE, colour: 'red', kind: 'painted' }), STILL);
-    expect(findLine(cv, picture, { axis: 'level', colour: 'red' })).not.toBeNull();
-    expect(findLine(cv, picture, { axis: 'level', colour: 'green' })).toBeNull();
-    expect(findLine(cv, picture, { axis: 'plumb', colour: 'red' })).toBeNull();
+    expect(findLine(picture, { axis: 'level', colour: 'red' })).not.toBeNull();
+    expect(findLine(picture, { axis: 'level', colour: 'green' })).toBeNull();
+    expect(findLine(picture, { axis: 'plumb', colour: 'red' })).toBeNull();
   });
 });
 
@@ -129,7 +122,7 @@ describe('drawn lines', () => {
   test('Gaps stay gaps: in a wide picture, reduced to find it, bent, sloping by 7 degrees', () => {
     const whole = (u: number) => 260 + 0.12 * (u - 1800) + 12 * Math.sin(u / 300);
     const course = (u: number) => (u > 1500 && u < 1700 ? NaN : whole(u));
-    const [line] = findLines(cv, drawPicture({ widthPx: 3600, heightPx: 600, course }));
+    const [line] = findLines(drawPicture({ widthPx: 3600, heightPx: 600, course }));
     expect(line!.points.length).toBeGreaterThan(0.97 * 3400);
     expect(line!.points.filter(({ u }) => u > 1500 && u < 1700)).toEqual([]);
     const [gap] = line!.gaps;
@@ -141,7 +134,7 @@ describe('drawn lines', () => {
 
   test('a step is not smoothed over', () => {
     const course = (u: number) => (u < 400 ? 120.3 : 160.6);
-    const [line] = findLines(cv, drawPicture({ widthPx: 800, heightPx: 300, course, noise: 1 }));
+    const [line] = findLines(drawPicture({ widthPx: 800, heightPx: 300, course, noise: 1 }));
     expect(line!.points.length).toBeGreaterThan(760);
     // light smoothing along the line carries either end two columns over
     const errors = error(line!, course).filter((_, i) => Math.abs(line!.points[i]!.u - 399.5) > 2);
@@ -151,12 +144,12 @@ describe('drawn lines', () => {
   test('masks: nothing is found under one', () => {
     const picture = drawPicture({ widthPx: 640, heightPx: 240, course: () => 100 });
     const mask = { u: 200, v: 80, width: 120, height: 40 };
-    const line = findLine(cv, picture, { axis: 'level', colour: 'green', masks: [mask] })!;
+    const line = findLine(picture, { axis: 'level', colour: 'green', masks: [mask] })!;
     expect(line.points.filter(({ u }) => u >= 200 && u <= 320)).toEqual([]);
     expect(line.points.length).toBeGreaterThan(480);
     expect(line.gaps).toHaveLength(1);
     const all = { u: 0, v: 60, width: 640, height: 80 };
-    expect(findLines(cv, picture, { masks: [all] })).toEqual([]);
+    expect(findLines(picture, { masks: [all] })).toEqual([]);
   });
 
   test('a line in the corridor beats a stronger one outside it; with none there the stronger one is found', () => {
@@ -172,9 +165,9 @@ describe('drawn lines', () => {
       halfWidthPx: 30,
     });
     const middle = (line: FoundLine | null) => line!.points[300]!.v;
-    expect(middle(findLine(cv, both, wanted))).toBeCloseTo(80, 0);
-    expect(middle(findLine(cv, both, { ...wanted, corridor: corridor(195) }))).toBeCloseTo(200, 0);
-    expect(middle(findLine(cv, both, { ...wanted, corridor: corridor(250) }))).toBeCloseTo(80, 0);
+    expect(middle(findLine(both, wanted))).toBeCloseTo(80, 0);
+    expect(middle(findLine(both, { ...wanted, corridor: corridor(195) }))).toBeCloseTo(200, 0);
+    expect(middle(findLine(both, { ...wanted, corridor: corridor(250) }))).toBeCloseTo(80, 0);
   });
 
   test.each([
@@ -187,7 +180,6 @@ describe('drawn lines', () => {
     const middle = Math.min(widthPx, heightPx) / 2;
     const course = (along: number) => middle + 0.05 * along;
     const [line] = findLines(
-      cv,
       drawPicture({ widthPx, heightPx, axis, course, colour: 'red', widthLinePx: 2.5 }),
     );
     expect(line).toMatchObject({ axis, colour: 'red' });
@@ -206,14 +198,14 @@ describe('drawn lines', () => {
     });
     for (let u = 0; u < 640; u++)
       for (let v = 148; v < 153; v++) picture.rgba.set([190, 40, 45], 4 * (v * 640 + u));
-    expect(findLines(cv, picture)).toEqual([]);
+    expect(findLines(picture)).toEqual([]);
   });
 
   test('Altered pixels: one level in half a per cent of a drawn picture moves the line by less than 0.05 px', () => {
     const course = (u: number) => 150 + 0.03 * u;
     const picture = drawPicture({ widthPx: 640, heightPx: 300, course });
     const altered = { ...picture, rgba: picture.rgba.map((value, i) => (i % 200 === 7 ? value ^ 1 : value)) };
-    const [line, other] = [findLines(cv, picture)[0]!, findLines(cv, altered)[0]!];
+    const [line, other] = [findLines(picture)[0]!, findLines(altered)[0]!];
     const before = new Map(line.points.map(({ u, v }) => [u, v]));
     const moved = other.points
       .filter(({ u }) => before.has(u))
@@ -224,11 +216,11 @@ describe('drawn lines', () => {
 
   test('the same picture gives the same line', () => {
     const picture = drawPicture({ widthPx: 400, heightPx: 300, course: (u) => 140 + 0.1 * u });
-    expect(findLines(cv, picture)).toEqual(findLines(cv, picture));
+    expect(findLines(picture)).toEqual(findLines(picture));
   });
 
   test('a picture too small to look at is refused', () => {
-    expect(() => findLines(cv, drawPicture({ widthPx: 200, heightPx: 20, course: () => 10 }))).toThrow(
+    expect(() => findLines(drawPicture({ widthPx: 200, heightPx: 20, course: () => 10 }))).toThrow(
       'picture_too_small',
     );
   });

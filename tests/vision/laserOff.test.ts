@@ -108,8 +108,8 @@ describe('a picture with the laser off', () => {
   test('shows a line in daylight on brick that is not to be seen without it', () => {
     const { scene, on, off } = takePair(BRICK);
     const wanted = { axis: 'level', colour: 'red' } as const;
-    expect(findLine(cv, on, wanted)).toBeNull();
-    const { points } = findLine(cv, { ...on, laserOff: fitLaserOff(cv, on, off)! }, wanted)!;
+    expect(findLine(on, wanted)).toBeNull();
+    const { points } = findLine({ ...on, laserOff: fitLaserOff(cv, on, off)! }, wanted)!;
     expect(points.length).toBeGreaterThan(0.95 * on.widthPx);
     const rms = rmsOf(scene, points);
     expect(rms).toBeGreaterThan(0.15);
@@ -119,8 +119,8 @@ describe('a picture with the laser off', () => {
   test('places a good line as well as the photograph alone', () => {
     const { scene, on, off } = takePair({ kind: 'brick', colour: 'red' });
     const wanted = { axis: 'level', colour: 'red' } as const;
-    const alone = rmsOf(scene, findLine(cv, on, wanted)!.points);
-    const both = rmsOf(scene, findLine(cv, { ...on, laserOff: fitLaserOff(cv, on, off)! }, wanted)!.points);
+    const alone = rmsOf(scene, findLine(on, wanted)!.points);
+    const both = rmsOf(scene, findLine({ ...on, laserOff: fitLaserOff(cv, on, off)! }, wanted)!.points);
     expect(both).toBeLessThan(1.05 * alone);
     expect(both).toBeGreaterThan(0.7 * alone);
   });
@@ -129,7 +129,7 @@ describe('a picture with the laser off', () => {
     const { on, off } = takePair({ kind: 'brick', power: 0 });
     const both = { ...on, laserOff: fitLaserOff(cv, on, off)! };
     for (const axis of ['level', 'plumb'] as const)
-      for (const colour of ['red', 'green'] as const) expect(findLine(cv, both, { axis, colour })).toBeNull();
+      for (const colour of ['red', 'green'] as const) expect(findLine(both, { axis, colour })).toBeNull();
   });
 
   test('another view, another size and a picture without anything in it are not laid on it', () => {

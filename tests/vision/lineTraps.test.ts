@@ -1,17 +1,10 @@
 // Faults of the line that give wrong numbers without a crash; those of core, crossing, speckle and gaps are in findLines.test.ts.
-import { beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { FoundLine } from '../../src/core/line/foundLine.ts';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { comparePoints } from '../truth/photographFile.ts';
 import { makeScene, takePhotograph, trueLineOf, type TestScene } from '../truth/scenes.ts';
 import { drawPicture } from './drawn.ts';
-
-let cv: OpenCv;
-beforeAll(async () => {
-  cv = (await loadOpenCvInNode()).cv;
-});
 
 const SMALL = { widthPx: 640, heightPx: 480 } as const;
 const STILL = { speckle: 0 } as const;
@@ -42,7 +35,7 @@ describe('Two bright points in a column', () => {
     });
     for (let i = 0; i < picture.rgba.length; i++)
       picture.rgba[i] = Math.max(picture.rgba[i]!, second.rgba[i]!);
-    const line = findLine(cv, picture, { axis: 'level', colour: 'green' })!;
+    const line = findLine(picture, { axis: 'level', colour: 'green' })!;
     expect(line.points.length).toBeGreaterThan(780);
     for (const { u, v } of line.points) expect(Math.abs(v - course(u))).toBeLessThan(0.5);
   });
@@ -56,7 +49,7 @@ describe('Two bright points in a column', () => {
       floorGloss: 0.35,
       tape: false,
     });
-    const line = findLine(cv, takePhotograph(scene, STILL), { axis: 'level', colour: 'green' })!;
+    const line = findLine(takePhotograph(scene, STILL), { axis: 'level', colour: 'green' })!;
     const { astray, coverage } = judge(line, scene);
     expect(astray).toBe(0);
     expect(coverage).toBeGreaterThan(0.95);
@@ -70,7 +63,7 @@ describe('Red wall and red laser', () => {
   ] as const)('%s on its own paint, faint: a gap rather than a guess', (colour, paint) => {
     for (const power of [1.5, 0.15]) {
       const scene = makeScene('paint', { ...SMALL, kind: 'painted', paint, colour, power, tape: false });
-      const line = findLine(cv, takePhotograph(scene, STILL), { axis: 'level', colour });
+      const line = findLine(takePhotograph(scene, STILL), { axis: 'level', colour });
       const { astray, coverage } = line ? judge(line, scene) : { astray: 0, coverage: 0 };
       expect(astray, `power ${power}`).toBe(0);
       if (power > 1) expect(coverage).toBeGreaterThan(0.95);
@@ -83,7 +76,7 @@ test('Room light: the same line at a tenth to three times the light lies at the 
     const scene = makeScene('light', { ...SMALL, kind: 'painted', lightLevel, power: 1.5, tape: false });
     const exposure = 1 / Math.max(1, lightLevel);
     const picture = takePhotograph(scene, { ...STILL, exposure });
-    const line = findLine(cv, picture, { axis: 'level', colour: 'green' })!;
+    const line = findLine(picture, { axis: 'level', colour: 'green' })!;
     return { lightLevel, line, ...judge(line, scene) };
   });
   for (const { lightLevel, biasPx, astray, line } of seen) {
@@ -102,7 +95,7 @@ test('A white, clipped core: one line of one colour, its points in the middle of
     return Math.min(picture.rgba[k]!, picture.rgba[k + 1]!, picture.rgba[k + 2]!) > 240;
   };
   expect(Array.from({ length: 600 }, (_, u) => white(20 + u)).filter(Boolean).length).toBeGreaterThan(300);
-  const lines = findLines(cv, picture);
+  const lines = findLines(picture);
   expect(lines.map(({ axis, colour }) => `${axis} ${colour}`)).toEqual(['level green']);
   const { astray, coverage, biasPx } = judge(lines[0]!, scene);
   expect(astray).toBe(0);

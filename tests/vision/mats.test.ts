@@ -17,7 +17,7 @@ describe('Mats are never collected', () => {
     const heapBytes = cv.HEAPU8.length;
     for (let i = 0; i < 30; i++) {
       const [widthPx, heightPx] = [200 + 16 * i, 150 + 11 * i];
-      findLines(counted.cv, drawPicture({ widthPx, heightPx, course: (u) => 70 + 0.02 * u }));
+      findLines(drawPicture({ widthPx, heightPx, course: (u) => 70 + 0.02 * u }));
       expect(counted.alive()).toBe(0);
     }
     expect(cv.HEAPU8.length).toBe(heapBytes);

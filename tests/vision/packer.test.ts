@@ -1,16 +1,9 @@
-import { beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { weighBlock } from '../../src/core/camera/blockEvidence.ts';
 import type { Photo } from '../../src/core/survey.ts';
 import { findLine } from '../../src/vision/findLines.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { ON, trueLight } from '../truth/lineLight.ts';
 import { makeScene, takePhotograph } from '../truth/scenes.ts';
-
-let cv: OpenCv;
-beforeAll(async () => {
-  ({ cv } = await loadOpenCvInNode());
-});
 
 const certain = new Float64Array(64);
 
@@ -27,7 +20,7 @@ test.each([
     const picture = takePhotograph(scene);
     const { camera, laser } = scene;
     const { axis, at, colour } = laser!;
-    const line = findLine(cv, picture, { axis, colour })!;
+    const line = findLine(picture, { axis, colour })!;
     const face = Array.from(light.on.keys()).filter((x) => light.on[x] === ON.box);
     const block = { line: 'l1', from: face[0]!, to: face[face.length - 1]!, thickness: proud, sigma: 0.1 };
     const photo: Photo = {

@@ -5,9 +5,7 @@ import { resectPhoto } from '../../src/core/camera/resect.ts';
 import { readPictureFacts, usableFocal35 } from '../../src/file/exif.ts';
 import { findLine } from '../../src/vision/findLines.ts';
 import type { LinePoint } from '../../src/core/survey.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
 import type { Orientation } from '../../samples/make/exif.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { decodePicture } from '../pictureNode.ts';
 import { displayP3Colorants, putProfile, toDisplayP3, writeDisplayP3Profile } from '../truth/displayP3.ts';
 import { comparePoints, findInFile, writePhotograph } from '../truth/photographFile.ts';
@@ -16,21 +14,19 @@ import { greenPlaster, takePhotograph } from '../truth/scenes.ts';
 import { makeSurvey } from '../truth/survey.ts';
 import { makeJpeg } from '../file/pictures.ts';
 
-let cv: OpenCv;
 let file: Uint8Array;
 let points: readonly LinePoint[];
 const picture = takePhotograph(greenPlaster());
 
 beforeAll(async () => {
-  cv = (await loadOpenCvInNode()).cv;
   file = await writePhotograph(picture);
-  points = await findInFile(cv, file);
+  points = await findInFile(file);
   expect(points.length).toBeGreaterThan(1200);
 });
 
 describe('EXIF orientation', () => {
   test.each([2, 3, 4, 5, 6, 7, 8] as Orientation[])('stored as %i: the same points', async (orientation) => {
-    const turned = await findInFile(cv, await writePhotograph(picture, orientation));
+    const turned = await findInFile(await writePhotograph(picture, orientation));
     const { common, rmsPx, nearlyAllPx } = comparePoints(points, turned);
     expect(common).toBeGreaterThan(0.995);
     // a JPEG stored turned is coded a little differently
@@ -48,7 +44,7 @@ test('Altered pixels: one level in half a per cent of the pixels moves no point 
     const k = 4 * Math.floor(random.uniform() * pixels);
     for (let c = k; c < k + 3; c++) rgba[c] = rgba[c]! + (random.uniform() < 0.5 ? -1 : 1);
   }
-  const altered = findLine(cv, { ...decoded, rgba }, { axis: 'level', colour: 'green' })!;
+  const altered = findLine({ ...decoded, rgba }, { axis: 'level', colour: 'green' })!;
   const { common, mostPx } = comparePoints(points, altered.points);
   expect(common).toBe(1);
   expect(mostPx).toBeGreaterThan(0);
@@ -74,7 +70,7 @@ describe('Wide-gamut photos', () => {
     let apart = 0;
     for (let k = 0; k < one.rgba.length; k++) apart += Math.abs(one.rgba[k]! - other.rgba[k]!);
     expect(apart / one.rgba.length).toBeLessThan(1.5);
-    const { common, rmsPx, nearlyAllPx } = comparePoints(points, await findInFile(cv, wide));
+    const { common, rmsPx, nearlyAllPx } = comparePoints(points, await findInFile(wide));
     expect(common).toBeGreaterThan(0.99);
     expect(rmsPx).toBeLessThan(0.05);
     expect(nearlyAllPx).toBeLessThan(0.1);
@@ -82,7 +78,7 @@ describe('Wide-gamut photos', () => {
 
   test('the same pixels with and without a profile agree within 0.1 px', async () => {
     const tagged = putProfile(file, writeDisplayP3Profile());
-    const { common, rmsPx, nearlyAllPx } = comparePoints(points, await findInFile(cv, tagged));
+    const { common, rmsPx, nearlyAllPx } = comparePoints(points, await findInFile(tagged));
     expect(common).toBeGreaterThan(0.99);
     expect(rmsPx).toBeGreaterThan(0);
     expect(nearlyAllPx).toBeLessThan(0.1);

@@ -31,8 +31,8 @@ const missPx = (points: readonly Pin[], course: (u: number) => number) =>
 describe('a line through pins', () => {
   test('without a pin the strong line is found, with one on the weaker line that one', () => {
     const picture = drawTwo();
-    expect(missPx(findLine(cv, picture, wanted)!.points, strong)).toBeLessThan(0.5);
-    const pinned = findLine(cv, picture, { ...wanted, pins: [{ u: 300, v: weak(300) + 3 }] })!;
+    expect(missPx(findLine(picture, wanted)!.points, strong)).toBeLessThan(0.5);
+    const pinned = findLine(picture, { ...wanted, pins: [{ u: 300, v: weak(300) + 3 }] })!;
     expect(missPx(pinned.points, weak)).toBeLessThan(1);
     expect(pinned.points.length).toBeGreaterThan(0.9 * WIDTH);
   });
@@ -43,7 +43,7 @@ describe('a line through pins', () => {
       { u: 700, v: weak(700) },
       { u: 150, v: weak(150) },
     ];
-    const { points, gaps } = findLine(cv, drawTwo(hidden), { ...wanted, pins })!;
+    const { points, gaps } = findLine(drawTwo(hidden), { ...wanted, pins })!;
     expect(missPx(points, weak)).toBeLessThan(1);
     expect(points.filter(({ u }) => u > hidden.from + 6 && u < hidden.to - 6)).toEqual([]);
     expect(gaps.some(({ from, to }) => from < 400 && to > 500)).toBe(true);
@@ -55,7 +55,7 @@ describe('a line through pins', () => {
     const course = (v: number) => 400 - 0.02 * v;
     const picture = drawPicture({ widthPx: 680, heightPx: WIDTH, axis: 'plumb', course, light: 0.06 });
     const pins = [{ u: course(450), v: 450 }];
-    const { points } = findLine(cv, picture, { axis: 'plumb', colour: 'green', pins })!;
+    const { points } = findLine(picture, { axis: 'plumb', colour: 'green', pins })!;
     const misses = points.map(({ u, v }) => Math.abs(u - course(v))).sort((a, b) => a - b);
     expect(misses[Math.floor(0.95 * misses.length)]).toBeLessThan(1);
   });
@@ -64,8 +64,8 @@ describe('a line through pins', () => {
     const scene = makeScene('faint', { power: 0.13 });
     const picture = takePhotograph(scene);
     const truth = trueLineOf(scene).centrePx;
-    expect(findLine(cv, picture, wanted)).toBeNull();
-    const { points } = findLine(cv, picture, { ...wanted, pins: [{ u: 500, v: truth[500]! }] })!;
+    expect(findLine(picture, wanted)).toBeNull();
+    const { points } = findLine(picture, { ...wanted, pins: [{ u: 500, v: truth[500]! }] })!;
     expect(points.length).toBeGreaterThan(600);
     const errors = points.map(({ u, v }) => v - truth[u]!).filter(Number.isFinite);
     const rms = Math.sqrt(errors.reduce((sum, error) => sum + error ** 2, 0) / errors.length);
@@ -78,7 +78,7 @@ describe('a line through pins', () => {
     for (const v of [250, 480, 700])
       for (const colour of ['red', 'green'] as const)
         for (const axis of ['level', 'plumb'] as const)
-          expect(findLine(cv, picture, { axis, colour, pins: [{ u: 600, v }] })).toBeNull();
+          expect(findLine(picture, { axis, colour, pins: [{ u: 600, v }] })).toBeNull();
   });
 });
 

@@ -1,19 +1,12 @@
-import { beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { FOUND_CORRELATED_PX } from '../../src/core/line/correlation.ts';
 import type { LinePoint } from '../../src/core/survey.ts';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
-import type { OpenCv } from '../../src/vision/opencv/types.ts';
-import { loadOpenCvInNode } from '../opencvNode.ts';
 import { measureShot, takeLineShots, type LineShot } from '../truth/lineAccuracy.ts';
 import { ON } from '../truth/lineLight.ts';
 import { lineScenes } from '../truth/lineScenes.ts';
 import { makeScene, takePhotograph } from '../truth/scenes.ts';
 import { drawPicture } from './drawn.ts';
-
-let cv: OpenCv;
-beforeAll(async () => {
-  cv = (await loadOpenCvInNode()).cv;
-});
 
 const correlations: number[] = [];
 
@@ -38,7 +31,7 @@ const RED_RATIO = 1.4;
 describe.each(lineScenes)('$name', (scene) => {
   test('is found within 1.3 of what noise and speckle allow, and says how well', async () => {
     for (const [speckled, shot] of (await takeShots(scene.name)).entries()) {
-      const found = measureShot(cv, shot);
+      const found = measureShot(shot);
       correlations.push(found.correlationPx);
       expect(found.coverage).toBeGreaterThan(scene.name === 'faint in daylight' ? FAINT_COVERAGE : 0.97);
       expect(found.astray).toBe(0);
@@ -74,7 +67,7 @@ describe('steps', () => {
 
   test('a box 15 mm proud: right up to the step the points lie at their own side, the column at it is suspect', async () => {
     const [still] = await takeShots('over a box 15 mm proud');
-    const near = sideErrors(findLine(cv, still.pictures[0]!, GREEN)!.points, still);
+    const near = sideErrors(findLine(still.pictures[0]!, GREEN)!.points, still);
     expect(near.length).toBe(12);
     const found = near.filter(({ state }) => state === 'found');
     expect(found.length).toBeGreaterThanOrEqual(8);
@@ -84,7 +77,7 @@ describe('steps', () => {
   test.each([3, 7, 15])('%i px high within one piece of the path, in a wide picture', (heightPx) => {
     const course = (u: number) => (u < 1801 ? 260.3 : 260.3 + heightPx) + 0.004 * u;
     const picture = drawPicture({ widthPx: 3600, heightPx: 600, course, noise: 1, widthLinePx: 5 });
-    const { points } = findLine(cv, picture, GREEN)!;
+    const { points } = findLine(picture, GREEN)!;
     expect(points.length).toBe(3600);
     const errors = points.map(({ u, v }) => Math.abs(v - course(u)));
     expect(Math.max(...errors)).toBeLessThan(0.15);
@@ -94,7 +87,7 @@ describe('steps', () => {
 
 test('behind a pipe: what it hides is a gap, the light on the pipe lies where the pipe is', async () => {
   const [still] = await takeShots('behind a pipe');
-  const { points, gaps } = findLine(cv, still.pictures[0]!, GREEN)!;
+  const { points, gaps } = findLine(still.pictures[0]!, GREEN)!;
   const { on, centrePx } = still.light;
   for (const { u, v } of points) expect(Math.abs(v - centrePx[u]!)).toBeLessThan(1);
   const hidden = [...on.keys()].filter((u) => on[u] === ON.nothing);
@@ -103,7 +96,7 @@ test('behind a pipe: what it hides is a gap, the light on the pipe lies where th
 
 test('a crossing is bridged by each line itself, and says so', async () => {
   const [still] = await takeShots('crossed by a plumb line');
-  const lines = findLines(cv, still.pictures[0]!);
+  const lines = findLines(still.pictures[0]!);
   expect(lines.map(({ axis }) => axis).sort()).toEqual(['level', 'plumb']);
   for (const { axis, points, gaps } of lines) {
     const bridge = points.filter(({ why }) => why === 'crossing');
@@ -120,6 +113,6 @@ test('a tape close by is not taken for the line when there is none', () => {
     const picture = takePhotograph(
       makeScene('tape', { widthPx: 640, heightPx: 480, power: 0, tapeAwayMm: 11, kind: 'painted', colour }),
     );
-    expect(findLine(cv, picture, { axis: 'level', colour })).toBeNull();
+    expect(findLine(picture, { axis: 'level', colour })).toBeNull();
   }
 });
