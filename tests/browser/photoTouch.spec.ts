@@ -89,7 +89,12 @@ test('every panel is sound on a phone and every target large enough for a thumb'
     if (panel === 'Points') await page.getByRole('button', { name: 'Next suspect' }).tap();
     await expectSound(page, panel);
     const small = await page.evaluate(() =>
-      [...document.querySelectorAll('main button, main select, main input:not([type=checkbox])')]
+      // a file field is tapped by its label
+      [
+        ...document.querySelectorAll(
+          'main button, main select, main label:has([type=file]), main input:not([type=checkbox], [type=file])',
+        ),
+      ]
         .filter((node) => node.checkVisibility())
         .map((node) => ({ node: node.outerHTML.slice(0, 90), box: node.getBoundingClientRect() }))
         .filter(({ box }) => box.height < 44 || box.width < 44)
