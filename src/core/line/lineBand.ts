@@ -6,7 +6,7 @@ export interface LineBand {
   readonly columns: number;
   readonly rows: number;
   readonly top: Int32Array;
-  /** Luminance, the laser's own channel and the other of red and green, linear light, 0..255. */
+  /** Luminance (with more of red for a red laser), the laser's own channel and the other of red and green, linear light, from 0. */
   readonly light: Float32Array;
   readonly own: Float32Array;
   readonly other: Float32Array;
