@@ -3,7 +3,7 @@ import { weighEvidence, weighGlance, type LineEvidence } from '../core/line/evid
 import type { FoundLine } from '../core/line/foundLine.ts';
 import { gapsBetween, joinColumns, pointsOfColumns, stretchColumns } from '../core/line/linePoints.ts';
 import { findPath, PATH_COSTS, type LinePath } from '../core/line/path.ts';
-import { splitPath } from '../core/line/pieces.ts';
+import { reachBorders, splitPath } from '../core/line/pieces.ts';
 import { confineToPins, PINNED_COSTS } from '../core/line/pins.ts';
 import {
   corridorRows,
@@ -143,7 +143,7 @@ export class LineSearch {
       pieces: 1,
     };
     const step = 2 * factor;
-    const glances = splitPath(rows, LEAST_PIECE_BLOCKS).map((piece) =>
+    const glances = reachBorders(splitPath(rows, LEAST_PIECE_BLOCKS), rows.length).map((piece) =>
       glanceStretch(picture, axis, colour, piece, step),
     );
     const glanced = weighGlance(

@@ -38,6 +38,6 @@ export function confidenceOf(evidence: LineEvidence): number {
     0.5 * Math.log(clamp(evidence.scatter, 0.25, 2) / 0.25) -
     0.3 * Math.log(clamp(evidence.wander + 0.2, 0.2, 10) / 0.4) -
     0.5 * Math.log(clamp(evidence.pieces, 1, 20)) -
-    8 * clamp(evidence.yellow - 0.03, 0, 1);
+    10 * clamp(evidence.yellow - 0.03, 0, 1);
   return 1 / (1 + Math.exp(-BELIEVED_ODDS - SPREAD * (odds - BELIEVED_ODDS)));
 }

@@ -38,6 +38,33 @@ export function splitPath(rows: ArrayLike<number>, least: number): PathPiece[] {
   return pieces;
 }
 
+/** A line that is lost this near to the picture's border (columns) most likely goes on to it. */
+const BORDER_COLUMNS = 16;
+/** Columns from which the slope at an end is taken. */
+const SLOPE_COLUMNS = 12;
+
+/**
+ * Pieces (in order) of a path of `columns`, the first and the last of which go on straight to the border where they end near
+ * it: the weak start of a faint line is then looked at too.
+ */
+export function reachBorders(pieces: readonly PathPiece[], columns: number): PathPiece[] {
+  return pieces.map((piece, n) => {
+    const before = n === 0 && piece.from <= BORDER_COLUMNS ? piece.from : 0;
+    const left = columns - 1 - piece.to;
+    const after = n === pieces.length - 1 && left <= BORDER_COLUMNS ? left : 0;
+    const { length } = piece.rows;
+    const span = Math.min(SLOPE_COLUMNS, length - 1);
+    const [first, last] = [piece.rows[0]!, piece.rows[length - 1]!];
+    const rise = (piece.rows[span]! - first) / span;
+    const fall = (last - piece.rows[length - 1 - span]!) / span;
+    const rows = Float64Array.from({ length: before + length + after }, (_, i) => {
+      if (i < before) return first - rise * (before - i);
+      return i < before + length ? piece.rows[i - before]! : last + fall * (i - before - length + 1);
+    });
+    return { from: piece.from - before, to: piece.to + after, rows };
+  });
+}
+
 function smoothRows(rows: Float64Array): Float64Array {
   return rows.map((_, i) => {
     const reach = Math.min(SMOOTHING, i, rows.length - 1 - i);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { splitPath } from '../../../src/core/line/pieces.ts';
+import { reachBorders, splitPath } from '../../../src/core/line/pieces.ts';
 
 describe('splitPath', () => {
   test('splits at gaps and steps and drops what is too short', () => {
@@ -26,4 +26,14 @@ describe('splitPath', () => {
     expect(splitPath([-1, -1, -1], 1)).toEqual([]);
     expect(splitPath([], 1)).toEqual([]);
   });
+});
+
+test('a piece that ends near the border goes on straight to it, one further off does not', () => {
+  const rows = Float64Array.from({ length: 60 }, (_, i) => (i < 5 || i > 39 ? -1 : 10 + 0.5 * i));
+  const [piece] = reachBorders(splitPath(rows, 4), 60);
+  expect([piece!.from, piece!.to]).toEqual([0, 39]);
+  for (const i of [0, 2, 20, 39]) expect(piece!.rows[i]).toBeCloseTo(10 + 0.5 * i, 9);
+  const [both] = reachBorders(splitPath(rows.subarray(0, 45), 4), 45);
+  expect([both!.from, both!.to]).toEqual([0, 44]);
+  expect(both!.rows[44]).toBeCloseTo(32, 9);
 });
