@@ -1,3 +1,7 @@
+import type { Camera } from '../core/camera/camera.ts';
+import { knownSheet } from '../core/camera/sheet.ts';
+import { joinByHand } from '../core/line/byHand.ts';
+import { findOffWall } from '../core/line/offWall.ts';
 import { corridorSpan } from '../core/line/restriction.ts';
 import type { Corridor } from '../core/camera/corridor.ts';
 import type { FoundLine } from '../core/line/foundLine.ts';
@@ -21,7 +25,8 @@ export function findTaken(photo: Photo, proposal: FoundLine): number {
     const shared = proposal.points.filter(
       (point) => Math.abs((own.get(Math.round(point[run])) ?? NaN) - point[across]) < SAME_PX,
     );
-    return shared.length > MOST * proposal.points.length;
+    // what is off the wall's face was left out when it was taken
+    return shared.length > MOST * Math.min(own.size, proposal.points.length);
   });
 }
 
@@ -51,16 +56,18 @@ export function findAsked(
 /**
  * The survey with a proposal taken over as a line of a photo, its points at once: by a line of its kind without points, else by
  * the line `onto` if that runs the same way or nothing is known of it yet, else as one more line, whose place is still to be typed. Pins of
- * another place are given up.
+ * another place are given up. Where the camera and the line's place are known, what is off the wall's face (a floor, a reveal)
+ * is left out, as when the line is looked for.
  */
 export function takeProposal(
   survey: Survey,
   photoId: string,
   onto: string | null,
   proposal: FoundLine,
+  camera: Camera | null = null,
 ): Survey {
   return changePhoto(survey, photoId, (photo) => {
-    const { axis, colour, points, gaps } = proposal;
+    const { axis, colour } = proposal;
     const empty = photo.lines.filter((line) => line.points.length === 0);
     const chosen = photo.lines.find(({ id }) => id === onto);
     const fits = (line: LaserLine) =>
@@ -69,15 +76,19 @@ export function takeProposal(
       empty.find((line) => line.sheet.axis === axis && line.colour === colour) ??
       (chosen && fits(chosen) ? chosen : empty.find(fits));
     const sheet = { axis, at: target?.sheet.axis === axis ? target.sheet.at : null };
-    const taken: LaserLine = {
+    const seen: LaserLine = {
       ...target,
       id: target?.id ?? freeId('l', photo.lines),
       colour,
       sheet,
-      points,
-      gaps,
+      points: proposal.points,
+      gaps: proposal.gaps,
       pins: undefined,
     };
+    const off =
+      camera && sheet.at !== null ? findOffWall(seen.points, camera, knownSheet(seen), survey.wall) : [];
+    const onWall = seen.points.filter((_, i) => !off[i]);
+    const taken = off.includes(true) ? { ...seen, ...joinByHand([], onWall, axis) } : seen;
     const lines = target
       ? photo.lines.map((line) => (line === target ? taken : line))
       : [...photo.lines, taken];

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { addLine, addPin, removePin, setLaserOff, setSheet } from '../../src/app/editLines.ts';
 import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import { findAsked, findTaken, takeProposal } from '../../src/app/proposals.ts';
+import { imageFromWall, type Camera } from '../../src/core/camera/camera.ts';
 import type { FoundLine } from '../../src/core/line/foundLine.ts';
 import type { LineAxis, LinePoint, Survey } from '../../src/core/survey.ts';
 
@@ -30,6 +31,30 @@ describe('takeProposal', () => {
     expect(line).toMatchObject({ id: 'l1', colour: 'red', sheet: { axis: 'plumb', at: null } });
     expect(line!.points).toHaveLength(100);
     expect(line!.gaps).toEqual([{ from: 40, to: 44 }]);
+  });
+
+  test('with the camera known, what runs beyond the ends of the wall is left out, and it still counts as taken', () => {
+    const camera: Camera = {
+      position: { along: 1800, up: 1700, out: 2600 },
+      rotationRad: [0, 0, 0],
+      focalPx: 200,
+      k1: 0,
+      widthPx: 400,
+      heightPx: 300,
+    };
+    const typed = setSheet(survey, 'f1', 'l1', { at: 800 });
+    const course = Array.from({ length: 300 }, (_, i) => ({ along: -393 + 15 * i, up: 800, out: -60 }));
+    const points = course.map((place): LinePoint => {
+      const { u, v } = imageFromWall(camera, place);
+      return { u, v, sigma: 0.1, state: 'found' };
+    });
+    const proposal = { ...propose('level', 0), points };
+    const taken = takeProposal(typed, 'f1', 'l1', proposal, camera);
+    const on = course.filter(({ along }) => along >= 5 && along <= 3595).length;
+    expect(linesOf(taken)[0]!.points).toHaveLength(on);
+    expect(on).toBeLessThan(250);
+    expect(findTaken(taken.photos[0]!, proposal)).toBe(0);
+    expect(linesOf(takeProposal(typed, 'f1', 'l1', proposal))[0]!.points).toHaveLength(300);
   });
 
   test('a level and a plumb line of one picture are two lines, each with its own height', () => {
