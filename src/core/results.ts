@@ -40,14 +40,52 @@ export interface PhoneLens {
   readonly id: string;
   readonly k1: number;
   readonly sigma: number;
+  /** Second radial term; missing where the photographs do not tell it from 0. */
+  readonly k2?: number;
+  readonly k2Sigma?: number;
 }
 
-/** Standardised residual of one reading or one photographed line (Baarda's w); |w| > 3.29 makes it suspect. */
+/**
+ * How one piece of evidence stands against all the rest: Baarda's w (|w| over 3.29, marks over 4, makes it suspect). Lengths in mm on
+ * the wall, those of a tilt over half the line's length. `subject`: id of the reading, name of the line; of a mark, a stand and a
+ * packer the photo's id.
+ */
 export interface Residual {
-  readonly kind: 'reading' | 'line';
+  readonly kind: 'reading' | 'line' | 'mark' | 'stand' | 'block';
   readonly subject: string;
+  /** What of it: a line's height or its tilt, a mark's place along or up, a stand's measure. */
+  readonly part: 'distance' | 'shift' | 'tilt' | 'along' | 'up' | 'off' | 'thickness';
+  /** Index of the mark or packer in its photo; -1 = graduations read off a tape; missing for other kinds. */
+  readonly index?: number;
+  /** Measured less solved. */
   readonly residualMm: number;
+  readonly sigmaMm: number;
   readonly w: number;
+  /** Share of an error in it that shows in its own residual, 0 (nothing checks it) to 1. */
+  readonly redundancy: number;
+  /** Smallest error that would be found (probability 0.80); NaN where nothing checks it. */
+  readonly detectableMm: number;
+  /** The error that explains the residual; NaN where nothing checks it. */
+  readonly errorMm: number;
+  /** unsure = it or another that fails about alike is wrong: kept with the weight of the error it would have. */
+  readonly state: 'used' | 'suspect' | 'left_out' | 'unsure' | 'by_hand';
+}
+
+/** Whether sigmas fit residuals: the weighted square sum beside the range that 95 % of such sums fall in (chi-square). */
+export interface Fit {
+  readonly kind: 'all' | 'point' | 'reading' | 'mark' | 'stand' | 'line';
+  readonly count: number;
+  readonly squareSum: number;
+  readonly redundancy: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+/** What was made out of the wall's unevenness: reach (mm) and sd (mm) of its waves, and its roughness finer than the grid. */
+export interface Unevenness {
+  readonly rangeMm: number;
+  readonly sdMm: number;
+  readonly roughMm: number;
 }
 
 export interface Solution {
@@ -56,6 +94,8 @@ export interface Solution {
   readonly phones: readonly PhoneLens[];
   readonly photos: readonly PhotoPose[];
   readonly residuals: readonly Residual[];
+  readonly fits: readonly Fit[];
+  readonly unevenness: Unevenness;
   readonly warnings: readonly Warning[];
 }
 

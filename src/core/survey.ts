@@ -54,6 +54,9 @@ export interface Phone {
 export interface Lens {
   readonly k1: number | null;
   readonly sigma: number;
+  /** Second radial term k2 with its sigma; missing = not known, taken to be small. */
+  readonly k2?: number | undefined;
+  readonly k2Sigma?: number | undefined;
   /** Where it is known from: `check` = photographs of straight things; missing = typed, or not known. */
   readonly from?: 'check' | undefined;
 }
@@ -65,6 +68,8 @@ export interface Reading {
   readonly up: number;
   readonly distance: number;
   readonly sigma: number;
+  /** Left out of the solve by hand. */
+  readonly leftOut?: boolean | undefined;
 }
 
 export interface Photo {
@@ -84,6 +89,10 @@ export interface Photo {
   readonly laserOff?: string | undefined;
   /** Packers of known thickness under the line. */
   readonly blocks?: readonly StepBlock[] | undefined;
+  /** Photos with the same name here were taken by one phone that was not moved in between, as on a tripod. */
+  readonly station?: string | undefined;
+  /** Left out of the solve by hand. */
+  readonly leftOut?: boolean | undefined;
 }
 
 /**
@@ -119,6 +128,8 @@ export interface Mark {
    * tape's reading (core/tape/tapeMarks.ts), never in the file.
    */
   readonly only?: 'along' | 'up' | undefined;
+  /** Left out of the solve by hand. */
+  readonly leftOut?: boolean | undefined;
 }
 
 /** Two marks (indices) on one tape, the axis it lies along and its graduation (mm). */
@@ -177,6 +188,8 @@ export interface LaserLine {
   readonly gaps: readonly Gap[];
   /** Places that the user has said the line passes through. */
   readonly pins?: readonly Pin[] | undefined;
+  /** Left out of the solve by hand. */
+  readonly leftOut?: boolean | undefined;
 }
 
 /** A place in the picture (px). */

@@ -40,7 +40,9 @@ const wall = z.looseObject({
   ),
 });
 
-const unknownLens = { k1: null, sigma: 0.01, from: undefined };
+const unknownLens = { k1: null, sigma: 0.01, k2: undefined, k2Sigma: undefined, from: undefined };
+/** Left out of the solve by hand. */
+const leftOut = optional(z.boolean());
 const phone = z.looseObject({
   id,
   name: withDefault(z.string(), ''),
@@ -48,6 +50,8 @@ const phone = z.looseObject({
     z.looseObject({
       k1: withDefault(z.number().nullable(), unknownLens.k1),
       sigma: withDefault(positive, unknownLens.sigma),
+      k2: optional(z.number()),
+      k2Sigma: optional(positive),
       from: optional(z.enum(['check'])),
     }),
     unknownLens,
@@ -60,6 +64,7 @@ const reading = z.looseObject({
   up: z.number(),
   distance: z.number(),
   sigma: withDefault(positive, 0.7),
+  leftOut,
 });
 
 const measured = withDefault(z.number().nullable(), null);
@@ -94,6 +99,7 @@ const line = z.looseObject({
   ),
   gaps: list(gap),
   pins: optional(z.array(z.looseObject({ u: z.number(), v: z.number() }))),
+  leftOut,
 });
 
 const count = z.number().int().min(0);
@@ -126,6 +132,7 @@ const photo = z.looseObject({
       along: z.number(),
       up: z.number(),
       sigma: withDefault(positive, 1),
+      leftOut,
     }),
   ),
   tapes: list(
@@ -144,6 +151,8 @@ const photo = z.looseObject({
   focal35Mm: positive.nullish(),
   laserOff: optional(photoFile),
   blocks: optional(z.array(stepBlock)),
+  station: optional(id),
+  leftOut,
 });
 
 const usualBoard = { width: 1200, length: 2400, thickness: 12.5 };

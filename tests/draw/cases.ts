@@ -7,6 +7,7 @@ import type { SvgNode } from '../../src/draw/tree.ts';
 import { drawWall } from '../../src/draw/wall.ts';
 import {
   makeSolution,
+  makeResidual,
   makeSurvey,
   makeWall,
   roughPlan,
@@ -85,7 +86,7 @@ function halfDone(): { survey: Survey; solution: DrawnWall['solution'] } {
     })),
   }));
   const made = makeSolution({ ...survey, photos }, roughWall, ['r4']);
-  const bent = { kind: 'line', subject: 'f2/l1', residualMm: 6, w: -5.2 } as const;
+  const bent = makeResidual('line', 'f2/l1', -6);
   return { survey: { ...survey, photos }, solution: { ...made, residuals: [...made.residuals, bent] } };
 }
 

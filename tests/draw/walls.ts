@@ -1,6 +1,6 @@
 // Made-up walls to draw: a survey, a surface over it and all that follows, without a photograph.
 import { planLining } from '../../src/core/lining/planLining.ts';
-import type { LiningPlan, Profile, Solution, Surface } from '../../src/core/results.ts';
+import type { LiningPlan, Profile, Residual, Solution, Surface } from '../../src/core/results.ts';
 import type { LaserLine, Photo, Survey, Wall } from '../../src/core/survey.ts';
 
 export type Unevenness = (along: number, up: number) => number;
@@ -150,13 +150,27 @@ export function makeSolution(
       offsetSigmaMm: 0.8,
       markRmsPx: 0.7,
     })),
-    residuals: survey.readings.map(({ id }) => ({
-      kind: 'reading',
-      subject: id,
-      residualMm: suspects.includes(id) ? 9 : 0.3,
-      w: suspects.includes(id) ? 8.1 : 0.4,
-    })),
+    residuals: survey.readings.map(({ id }) => makeResidual('reading', id, suspects.includes(id) ? 9 : 0.3)),
+    fits: [],
+    unevenness: { rangeMm: 900, sdMm: 8, roughMm: 0.3 },
     warnings: [],
+  };
+}
+
+/** A residual (mm) of something measured to 1.1 mm that all the others check. */
+export function makeResidual(kind: 'reading' | 'line', subject: string, residualMm: number): Residual {
+  const w = residualMm / 1.1;
+  return {
+    kind,
+    subject,
+    part: kind === 'reading' ? 'distance' : 'shift',
+    residualMm,
+    sigmaMm: 1.1,
+    w,
+    redundancy: 1,
+    detectableMm: 4.5,
+    errorMm: residualMm,
+    state: Math.abs(w) > 3.29 ? 'left_out' : 'used',
   };
 }
 

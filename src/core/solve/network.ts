@@ -32,6 +32,8 @@ export interface SeenLine {
 export interface StationMark {
   readonly station: number;
   readonly mark: Mark;
+  /** Index in the photo's marks; -1 = made of a tape's graduations. */
+  readonly index: number;
 }
 
 /** A packer under a line of the network. */

@@ -1,6 +1,8 @@
+import { projectPoint } from '../camera/projection.ts';
 import type { Warning } from '../refusal.ts';
 import type { Residual } from '../results.ts';
 import type { LaserLine, Survey } from '../survey.ts';
+import type { NetworkState } from './linearize.ts';
 import { indexLine, indexStation, LINE_UNKNOWNS, STATION_UNKNOWNS, type Network } from './network.ts';
 import type { Task } from './settle.ts';
 import { compareToLimit, type TestedObservation } from './snoop.ts';
@@ -11,74 +13,99 @@ export function nameLine(survey: Survey, photoId: string, line: LaserLine): stri
   return same.length === 1 ? line.id : `${photoId}/${line.id}`;
 }
 
-/** Index of the line or station that a tested prior belongs to. */
-function findOwner(network: Network, unknown: number): { line: number } | { station: number } {
-  const sheets = indexLine(network, 0);
-  return unknown >= sheets
-    ? { line: Math.floor((unknown - sheets) / LINE_UNKNOWNS) }
-    : { station: Math.floor((unknown - indexStation(network, 0)) / STATION_UNKNOWNS) };
-}
+type Named = Pick<Residual, 'kind' | 'subject' | 'part' | 'index'> & {
+  /** mm of the wall per unit of the observation. */
+  readonly mmPerUnit: number;
+};
 
-/**
- * Standardised residuals (of what was left out: as it failed) of all readings and all photographed lines. A reading's residual is measured less solved offset
- * (mm); a line's is its sheet's misfit, shift or tilt over half its length, whichever fails more (mm of the sheet).
- */
-export function listResiduals(
+/** What a tested observation is about, in the user's terms. */
+function nameEvidence(
   survey: Survey,
-  { network, leftOut }: Task,
-  tests: readonly TestedObservation[],
-): Residual[] {
-  const findW = ({ name, test }: TestedObservation) => leftOut.get(name)?.test.w ?? test.w;
-  const readings = tests
-    .filter(({ observation }) => observation.kind === 'reading')
-    .map((tested): Residual => {
-      const reading = network.readings[tested.observation.subject]!;
-      return { kind: 'reading', subject: reading.id, residualMm: tested.test.residual, w: findW(tested) };
-    });
-  const lines = network.lines.map((seen, line): Residual => {
-    const first = indexLine(network, line);
-    const own = tests.filter(
-      ({ observation: { kind, subject } }) =>
-        kind === 'prior' && (subject === first || subject === first + 1),
-    );
-    const worst = own.reduce((a, b) => (Math.abs(findW(b)) > Math.abs(findW(a)) ? b : a));
-    const isTilt = worst.observation.subject === first + 1;
+  network: Network,
+  state: NetworkState,
+  { observation }: TestedObservation,
+): Named {
+  const { kind, subject } = observation;
+  if (kind === 'reading')
+    return { kind, subject: network.readings[subject]!.id, part: 'distance', mmPerUnit: 1 };
+  if (kind === 'mark') {
+    const { station, mark, index } = network.marks[subject]!;
+    const { along, up, only } = mark;
+    const image = projectPoint(state.cameras[station]!, { along, up, out: state.offsetAt(along, up) });
+    const axis =
+      only ?? (Math.abs(observation.factors[0]!) > Math.abs(observation.factors[1]!) ? 'along' : 'up');
+    const at = axis === 'along' ? 0 : 1;
+    const perMm = image ? Math.hypot(image.byPoint[at]!, image.byPoint[3 + at]!) : NaN;
+    return { kind, subject: network.stations[station]!.photo.id, part: axis, index, mmPerUnit: 1 / perMm };
+  }
+  if (kind === 'block') {
+    const { line, seen } = network.blocks[subject]!;
+    const { photo } = network.stations[network.lines[line]!.station]!;
+    const index = (photo.blocks ?? []).indexOf(seen.block);
+    return { kind, subject: photo.id, part: 'thickness', index, mmPerUnit: 1 };
+  }
+  const sheets = indexLine(network, 0);
+  if (subject >= sheets) {
+    const seen = network.lines[Math.floor((subject - sheets) / LINE_UNKNOWNS)]!;
+    const isTilt = (subject - sheets) % LINE_UNKNOWNS === 1;
     return {
       kind: 'line',
       subject: nameLine(survey, network.stations[seen.station]!.photo.id, seen.line),
-      residualMm: worst.test.residual * (isTilt ? seen.halfLengthMm : 1),
-      w: findW(worst),
+      part: isTilt ? 'tilt' : 'shift',
+      mmPerUnit: isTilt ? seen.halfLengthMm : 1,
     };
-  });
-  return [...readings, ...lines];
+  }
+  const unknown = subject - indexStation(network, 0);
+  const { photo } = network.stations[Math.floor(unknown / STATION_UNKNOWNS)]!;
+  const part = (['along', 'up', 'off'] as const)[unknown % STATION_UNKNOWNS]!;
+  return { kind: 'stand', subject: photo.id, part, mmPerUnit: 1 };
 }
 
-/** Warnings naming the readings, lines and photos (by their marks or stand) whose test fails. */
-export function warnOfSuspects(
+/** How every reading, line, mark, stand and packer stands against the rest; what was left out: against all that took part. */
+export function listResiduals(
   survey: Survey,
   { network, leftOut }: Task,
+  state: NetworkState,
   tests: readonly TestedObservation[],
-): Warning[] {
-  return tests
-    .filter((tested) => leftOut.has(tested.name) || compareToLimit(tested) > 1)
-    .map(({ observation: { kind, subject } }): Warning => {
-      if (kind === 'reading') return { code: 'reading_suspect', subject: network.readings[subject]!.id };
-      if (kind === 'mark')
-        return {
-          code: 'marks_suspect',
-          subject: network.stations[network.marks[subject]!.station]!.photo.id,
-        };
-      if (kind === 'block') {
-        const { station } = network.lines[network.blocks[subject]!.line]!;
-        return { code: 'block_suspect', subject: network.stations[station]!.photo.id };
-      }
-      const owner = findOwner(network, subject);
-      if ('station' in owner)
-        return { code: 'marks_suspect', subject: network.stations[owner.station]!.photo.id };
-      const seen = network.lines[owner.line]!;
-      return {
-        code: 'line_suspect',
-        subject: nameLine(survey, network.stations[seen.station]!.photo.id, seen.line),
-      };
-    });
+): Residual[] {
+  return tests.map((tested): Residual => {
+    const { mmPerUnit, ...named } = nameEvidence(survey, network, state, tested);
+    const failed = leftOut.get(tested.name);
+    const { residual, redundancy, detectable } = tested.test;
+    const w = failed?.test?.w ?? tested.test.w;
+    return {
+      ...named,
+      residualMm: residual * mmPerUnit,
+      sigmaMm: tested.observation.sigma * mmPerUnit,
+      w,
+      redundancy,
+      detectableMm: Number.isFinite(detectable) ? detectable * mmPerUnit : NaN,
+      // what was left out shows its error whole
+      errorMm: failed ? residual * mmPerUnit : redundancy > 0 ? (residual * mmPerUnit) / redundancy : NaN,
+      state: failed
+        ? failed.byHand
+          ? 'by_hand'
+          : failed.unsure
+            ? 'unsure'
+            : 'left_out'
+        : compareToLimit(tested) > 1
+          ? 'suspect'
+          : 'used',
+    };
+  });
+}
+
+const codes = {
+  reading: 'reading_suspect',
+  line: 'line_suspect',
+  mark: 'marks_suspect',
+  stand: 'marks_suspect',
+  block: 'block_suspect',
+} as const satisfies Record<Residual['kind'], Warning['code']>;
+
+/** Warnings naming the readings, lines and photos (by their marks or stand) whose test fails. */
+export function warnOfSuspects(residuals: readonly Residual[]): Warning[] {
+  return residuals
+    .filter(({ state }) => state !== 'used' && state !== 'by_hand')
+    .map(({ kind, subject }) => ({ code: codes[kind], subject }));
 }

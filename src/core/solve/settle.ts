@@ -26,8 +26,13 @@ export type LeftOut = ReadonlyMap<string, FailedTest>;
 
 /** A failed test, and the share of its inverse variance that the observation keeps. */
 export interface FailedTest {
-  readonly test: ObservationTest;
+  /** null = not tested yet, or left out by hand. */
+  readonly test: ObservationTest | null;
   readonly weight: number;
+  /** Left out by the user, never taken in again. */
+  readonly byHand?: boolean;
+  /** One of several that fail alike, of which one is wrong. */
+  readonly unsure?: boolean;
 }
 
 /** A network solved until its corrections vanish, linearised where it ended. */

@@ -49,7 +49,10 @@ function failAlike(worst: TestedObservation, other: TestedObservation): boolean 
 }
 
 /** What an observation stands alone for and can be wrong in by itself; null where it is not tested. */
-function classify(network: Network, { kind, subject }: Observation): TestedObservation['about'] | null {
+export function classify(
+  network: Network,
+  { kind, subject }: Observation,
+): TestedObservation['about'] | null {
   if (kind === 'reading' || kind === 'mark' || kind === 'block') return kind;
   const stations = indexStation(network, 0);
   const lines = indexLine(network, 0);
@@ -97,6 +100,7 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
   const back = tests.filter(
     (tested) =>
       current.leftOut.has(tested.name) &&
+      !current.leftOut.get(tested.name)!.byHand &&
       tested.test.redundancy >= ENOUGH_REDUNDANCY &&
       compareToLimit(tested) < limitFactor,
   );
@@ -108,6 +112,7 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
           leftOut.set(tested.name, {
             test: tested.test,
             weight: weighFailed(current, tested, failing.length),
+            unsure: tested.about === 'reading' && failing.length > 1,
           });
       current = { ...current, leftOut };
       settled = settleNetwork(current, settled.state, rounds, settled.weights);
@@ -119,7 +124,7 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
 /** By how many sigmas what fails is loosened: a prior then leaves its unknown to the other evidence, and a photo whose marks
  *  all contradict each other still has a place. */
 const LOOSE_PRIOR = 1000;
-const LOOSE_MARK = 10;
+export const LOOSE_MARK = 10;
 
 /**
  * What a failed observation still counts. A reading nothing; but where it is one of several that may be wrong, or the rest would not
@@ -143,7 +148,7 @@ function findFailing(
   tests: readonly TestedObservation[],
   limitFactor: number,
 ): TestedObservation[] {
-  if (leftOut.size >= MOST_LEFT_OUT) return [];
+  if ([...leftOut.values()].filter(({ byHand }) => !byHand).length >= MOST_LEFT_OUT) return [];
   const sorted = tests
     .filter(({ name }) => !leftOut.has(name))
     .sort((a, b) => compareToLimit(b) - compareToLimit(a));

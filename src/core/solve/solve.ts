@@ -1,7 +1,8 @@
 import { refuse, type Warning } from '../refusal.ts';
 import type { PhotoPose, Profile, Solution, Surface } from '../results.ts';
-import type { Survey } from '../survey.ts';
+import type { Reading, Survey } from '../survey.ts';
 import { borderCovariance } from './bordered.ts';
+import { listFits } from './fits.ts';
 import { chooseGrid, createGrid, type Grid } from './grid.ts';
 import { applyCorrections, VAGUE_TREND, type NetworkState, type TrendPrior } from './linearize.ts';
 import { indexLens, type Network } from './network.ts';
@@ -9,7 +10,7 @@ import { checkReadings, evaluatePlane, fitPlane } from './plane.ts';
 import { listProfiles } from './profiles.ts';
 import { listResiduals, warnOfSuspects } from './residuals.ts';
 import { estimateScale, USUAL_SCALE } from './scale.ts';
-import { createTask, settleNetwork, type Settled, type Task } from './settle.ts';
+import { createTask, settleNetwork, type LeftOut, type Settled, type Task } from './settle.ts';
 import { snoopNetwork, type Snooped } from './snoop.ts';
 import { hasPoints, startNetwork } from './stations.ts';
 import { isUncertain, readSurface } from './surface.ts';
@@ -29,38 +30,66 @@ const GROSS_FACTOR = 2.5;
  * Source: DEVELOPERS.md "The whole wall".
  */
 export function solveSurvey(survey: Survey, progress: (share: number) => void = () => {}): Solution {
-  checkReadings(survey.readings);
+  return solveAndKeep(survey, progress).solution;
+}
+
+/** What a solve leaves to go on from: its network on the grid that the tests were made on, and as solved last. */
+export interface Kept {
+  readonly survey: Survey;
+  readonly coarse: Snooped;
+  readonly final: Settled;
+}
+
+/** `solveSurvey`, with what it leaves to go on from. @throws as `solveSurvey` */
+export function solveAndKeep(
+  survey: Survey,
+  progress: (share: number) => void = () => {},
+): { readonly solution: Solution; readonly kept: Kept } {
+  const held = listHeld(survey);
+  checkReadings(held);
   const anyLine = survey.photos.some((photo) => photo.lines.some(hasPoints));
-  if (survey.readings.length === 0 && !anyLine) refuse({ code: 'nothing_measured' });
-  const { network, phoneIds, warnings } = startNetwork(survey, guessOffsets(survey));
-  if (network.readings.length === 0 && network.lines.length === 0) refuse({ code: 'nothing_measured' });
+  if (held.length === 0 && !anyLine) refuse({ code: 'nothing_measured' });
+  const { network, phoneIds, doubts, warnings } = startNetwork(survey, guessOffsets(held));
+  if (held.length === 0 && network.lines.length === 0) refuse({ code: 'nothing_measured' });
   progress(0.1);
   const grid = chooseGrid(survey.wall);
-  const { task, settled, tests } = settleCoarsely(survey, network, grid, progress);
+  const coarse = settleCoarsely(survey, network, doubts, grid, progress);
+  const { task, settled, tests } = coarse;
   progress(0.45);
   const final = settleFinely(task, settled, grid);
   progress(0.7);
   const surface = readSurface(survey.wall, final.adjustment);
   const profiles = listProfiles(survey, network, final.state, final.adjustment);
   progress(1);
-  const told: Warning[] = [...warnings, ...warnOfSuspects(survey, task, tests)];
-  if (network.readings.length === 0) told.push({ code: 'no_readings', subject: 'wall' });
+  const residuals = listResiduals(survey, task, settled.state, tests);
+  const told: Warning[] = [...warnings, ...warnOfSuspects(residuals)];
+  if (held.length === 0) told.push({ code: 'no_readings', subject: 'wall' });
   if (isUncertain(surface)) told.push({ code: 'surface_uncertain', subject: 'wall' });
   const solution: Solution = {
     profiles,
     surface,
     phones: describePhones(survey, phoneIds, final),
     photos: describePhotos(network, final.state, profiles, final),
-    residuals: listResiduals(survey, task, tests),
+    residuals,
+    fits: listFits(task, settled),
+    unevenness: task.model.scale,
     warnings: told.filter(
       (one, k) => told.findIndex((other) => other.code === one.code && other.subject === one.subject) === k,
     ),
   };
-  return network.readings.length === 0 ? levelOnMeanPlane(solution) : solution;
+  return {
+    solution: held.length === 0 ? levelOnMeanPlane(solution) : solution,
+    kept: { survey, coarse, final },
+  };
+}
+
+/** The readings that take part: those not left out by hand. */
+function listHeld({ readings }: Survey): Reading[] {
+  return readings.filter(({ leftOut }) => !leftOut);
 }
 
 /** A first idea of the wall: the plane of the readings; without readings the laser's plane. */
-function guessOffsets({ readings }: Survey): (alongMm: number, upMm: number) => number {
+function guessOffsets(readings: readonly Reading[]): (alongMm: number, upMm: number) => number {
   if (readings.length === 0) return () => 0;
   const plane = fitPlane(readings.map(({ along, up, distance }) => ({ along, up, out: -distance })));
   return (alongMm, upMm) => evaluatePlane(plane, alongMm, upMm);
@@ -71,7 +100,7 @@ function startState(survey: Survey, network: Network): NetworkState {
     cameras: network.stations.map(({ camera, phone }) => ({ ...camera, k1: network.phones[phone]!.k1 })),
     lensK1: network.phones.map(({ k1 }) => k1),
     sheets: network.lines.map(() => ({ shiftMm: 0, tilt: 0 })),
-    offsetAt: guessOffsets(survey),
+    offsetAt: guessOffsets(listHeld(survey)),
   };
 }
 
@@ -79,11 +108,12 @@ function startState(survey: Survey, network: Network): NetworkState {
 function settleCoarsely(
   survey: Survey,
   network: Network,
+  doubts: LeftOut,
   grid: Grid,
   progress: (share: number) => void,
 ): Snooped {
   const coarsen = (stepMm: number) => (grid.stepMm < stepMm ? createGrid(survey.wall, stepMm) : grid);
-  const first = createTask(network, coarsen(GROSS_STEP_MM), USUAL_SCALE, VAGUE_TREND, new Map());
+  const first = createTask(network, coarsen(GROSS_STEP_MM), USUAL_SCALE, VAGUE_TREND, doubts);
   const gross = snoopNetwork(first, startState(survey, network), GROSS_FACTOR, ROUNDS);
   progress(0.2);
   const scale = estimateScale(network, gross.settled);
@@ -100,7 +130,7 @@ function settleFinely(task: Task, settled: Settled, grid: Grid): Settled {
     mean: [found[0]!, found[1]!, found[2]!, 0],
     sigma: [1e-3, 1e-3, 1e-3, VAGUE_TREND.sigma[3]!],
   };
-  const trend = network.readings.length === 0 ? held : VAGUE_TREND;
+  const trend = network.readings.every((reading) => reading.leftOut) ? held : VAGUE_TREND;
   const fine = createTask(network, grid, model.scale, trend, leftOut);
   const last = settleNetwork(fine, settled.state, 1, settled.weights);
   const { unknowns, offsetAt } = last.adjustment;

@@ -14,11 +14,15 @@ import {
   type StationBlock,
   type StationMark,
 } from './network.ts';
+import type { FailedTest, LeftOut } from './settle.ts';
+import { LOOSE_MARK } from './snoop.ts';
 
 /** A survey's network at its start, what has to be told of it, and the phones in the order of their unknowns. */
 export interface StartedNetwork {
   readonly network: Network;
   readonly phoneIds: readonly string[];
+  /** What takes no part or little from the start: readings left out by hand, marks that contradict the rest of their photo. */
+  readonly doubts: LeftOut;
   readonly warnings: readonly Warning[];
 }
 
@@ -42,18 +46,27 @@ export function startNetwork(
   const lines: SeenLine[] = [];
   const marks: StationMark[] = [];
   const blocks: StationBlock[] = [];
+  const doubts = new Map<string, FailedTest>();
+  survey.readings.forEach(({ leftOut }, k) => {
+    if (leftOut) doubts.set(`reading ${k}`, { test: null, weight: 0, byHand: true });
+  });
   const phoneIds = survey.phones.map(({ id }) => id);
   const refusals: Refusal[] = [];
   for (const photo of survey.photos) {
-    const seen = photo.lines.filter(hasPoints);
-    if (seen.length === 0 || seen.length < photo.lines.length)
+    if (photo.leftOut) continue;
+    const wanted = photo.lines.filter((line) => !line.leftOut);
+    const seen = wanted.filter(hasPoints);
+    const allByHand = wanted.length === 0 && photo.lines.length > 0;
+    if (!allByHand && (seen.length === 0 || seen.length < wanted.length))
       warnings.push({ code: 'no_line', subject: photo.id });
     if (seen.length === 0) continue;
     for (const line of seen) {
       const problem = checkLineHeight(photo, line);
       if (problem) refuse(problem);
     }
-    const resected = resectSoundly(survey, withTapeMarks(photo), startOffset, warnings);
+    const all = withTapeMarks(photo);
+    const believed = { ...all, marks: all.marks.filter((mark) => !mark.leftOut) };
+    const resected = resectSoundly(survey, believed, startOffset, warnings);
     if ('code' in resected) {
       refusals.push(resected);
       warnings.push({ code: 'photo_left_out', subject: photo.id });
@@ -72,7 +85,11 @@ export function startNetwork(
     if (prepared.length === 0) continue;
     lines.push(...prepared);
     blocks.push(...listBlocks(photo, resection, lines, warnings));
-    marks.push(...kept.marks.map((mark) => ({ station: stations.length, mark })));
+    for (const mark of believed.marks) {
+      if (!kept.marks.includes(mark))
+        doubts.set(`mark ${marks.length}`, { test: null, weight: LOOSE_MARK ** -2 });
+      marks.push({ station: stations.length, mark, index: photo.marks.indexOf(mark) });
+    }
     if (!phoneIds.includes(photo.phone)) phoneIds.push(photo.phone);
     stations.push({
       photo,
@@ -86,6 +103,7 @@ export function startNetwork(
   return {
     network: { phones, stations, lines, marks, readings: survey.readings, blocks },
     phoneIds,
+    doubts,
     warnings,
   };
 }
@@ -130,10 +148,13 @@ function resectSoundly(
   try {
     const resection = resectPhoto(photo, lens, describeMarks(photo));
     if (resection.agrees) return { resection, kept: photo };
-    warnings.push({ code: 'marks_suspect', subject: photo.id });
     const [blunder] = listBlunders(photo, lens, describeMarks(photo));
-    if (!blunder) return { code: 'stand_weak', photo: photo.id, offsetSigmaMm: Infinity };
+    if (!blunder) {
+      warnings.push({ code: 'marks_suspect', subject: photo.id });
+      return { code: 'stand_weak', photo: photo.id, offsetSigmaMm: Infinity };
+    }
     const kept = leaveOut(photo, blunder);
+    if (blunder.kind === 'stand') warnings.push({ code: 'marks_suspect', subject: photo.id });
     return { resection: resectPhoto(kept, lens, describeMarks(kept)), kept };
   } catch (error) {
     if (error instanceof Refused && WEAK.includes(error.refusal.code)) return error.refusal;
