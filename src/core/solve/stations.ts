@@ -82,7 +82,10 @@ export function startNetwork(
       .map((line) => prepareLine(survey.wall, stations.length, resection.camera, line, photo.blocks))
       .filter((line) => line !== null);
     if (usable.length < seen.length) warnings.push({ code: 'photo_left_out', subject: photo.id });
-    if (prepared.length === 0) continue;
+    if (prepared.length === 0) {
+      if (kept !== believed) warnings.push({ code: 'marks_suspect', subject: photo.id });
+      continue;
+    }
     lines.push(...prepared);
     blocks.push(...listBlocks(photo, resection, lines, warnings));
     for (const mark of believed.marks) {
@@ -145,20 +148,20 @@ function resectSoundly(
     markOutMm: kept.marks.map(({ along, up }) => startOffset(along, up)),
     markOutSigmaMm: RELIEF_MM,
   });
+  let agrees = true;
   try {
     const resection = resectPhoto(photo, lens, describeMarks(photo));
-    if (resection.agrees) return { resection, kept: photo };
+    agrees = resection.agrees;
+    if (agrees) return { resection, kept: photo };
     const [blunder] = listBlunders(photo, lens, describeMarks(photo));
-    if (!blunder) {
-      warnings.push({ code: 'marks_suspect', subject: photo.id });
-      return { code: 'stand_weak', photo: photo.id, offsetSigmaMm: Infinity };
-    }
+    if (!blunder) refuse({ code: 'stand_weak', photo: photo.id, offsetSigmaMm: Infinity });
     const kept = leaveOut(photo, blunder);
     if (blunder.kind === 'stand') warnings.push({ code: 'marks_suspect', subject: photo.id });
     return { resection: resectPhoto(kept, lens, describeMarks(kept)), kept };
   } catch (error) {
-    if (error instanceof Refused && WEAK.includes(error.refusal.code)) return error.refusal;
-    throw error;
+    if (!(error instanceof Refused && WEAK.includes(error.refusal.code))) throw error;
+    if (!agrees) warnings.push({ code: 'marks_suspect', subject: photo.id });
+    return error.refusal;
   }
 }
 
