@@ -161,8 +161,11 @@ describe('on input that has to be put right', () => {
   };
   // one photograph is enough to refuse by, and quicker
   const oneLine = (survey: Survey): Survey => ({ ...survey, photos: survey.photos.slice(0, 1) });
+  /** Without readings there is nothing else to go on. */
+  const onlyPhoto = (survey: Survey): Survey => ({ ...oneLine(survey), readings: [] });
   const changeFirst = (survey: Survey, change: object): Survey => ({
     ...survey,
+    readings: [],
     photos: [{ ...survey.photos[0]!, ...change }],
   });
 
@@ -170,7 +173,7 @@ describe('on input that has to be put right', () => {
     expect(refused((survey) => ({ ...survey, version: 2 }))).toMatch(/newer version.*Update/);
   });
   test('a picture that is no picture', () => {
-    expect(refused(oneLine, new TextEncoder().encode('not a picture'))).toMatch(
+    expect(refused(onlyPhoto, new TextEncoder().encode('not a picture'))).toMatch(
       /f1\.jpg cannot be read as a picture/,
     );
   });
@@ -208,12 +211,47 @@ describe('on input that has to be put right', () => {
   });
 });
 
+describe('a photograph that cannot take part does not stop the others', () => {
+  const place = join(folder, 'partly');
+  const [out, survey] = [join(place, 'out'), join(place, 'survey.json')];
+
+  test('a picture not there, one that is none: told, exit 0', () => {
+    cpSync(sample, place, { recursive: true });
+    const whole = readJson<Survey>(sample, 'survey.json');
+    const photos = whole.photos
+      .slice(0, 3)
+      .map((photo, k) => (k === 0 ? { ...photo, file: 'photos/gone.jpg' } : photo));
+    writeFileSync(survey, JSON.stringify({ ...whole, photos }));
+    writeFileSync(join(place, 'photos/f2.jpg'), 'not a picture');
+    expect(runHeadless(place, '--out', out)).toEqual({ status: 0, stderr: '' });
+    const { warnings, profiles } = readJson<Result>(out, 'result.json');
+    expect(warnings).toContainEqual({ code: 'photo_missing', subject: 'f1' });
+    expect(warnings).toContainEqual({ code: 'photo_unreadable', subject: 'f2' });
+    expect(profiles.map(({ s }) => s.length > 0)).toEqual([false, false, true]);
+  });
+  test('a tape not read yet is read where the picture is there, and no point is touched', () => {
+    const found = readJson<Survey>(out, 'survey.json').photos[2]!;
+    const unread = { ...found, tapes: found.tapes.map((tape) => ({ ...tape, read: undefined })) };
+    const whole = readJson<Survey>(sample, 'survey.json');
+    const gone = { ...unread, id: 'f9', file: 'photos/gone.jpg' };
+    writeFileSync(survey, JSON.stringify({ ...whole, photos: [unread, gone] }));
+    expect(runHeadless(place, '--out', out)).toEqual({ status: 0, stderr: '' });
+    const [again, without] = readJson<Survey>(out, 'survey.json').photos;
+    expect(found.tapes[0]!.read!.graduations.length).toBeGreaterThan(20);
+    expect(again!.tapes).toEqual(found.tapes);
+    expect(again!.lines).toEqual(found.lines);
+    expect(without!.tapes[0]!.read).toBeUndefined();
+    const { warnings } = readJson<Result>(out, 'result.json');
+    expect(warnings.filter(({ subject }) => subject === 'f9')).toEqual([]);
+  });
+});
+
 describe('a photograph without a laser', () => {
   const jpeg = join(folder, 'brick.jpg');
   const exif = { orientation: 1, focal35Mm: 26, focalMm: 4.3, takenAt: '2026:11:02 09:00:00' } as const;
   beforeAll(async () => {
     writeFileSync(jpeg, await encodePhotograph(takePhotograph(noLaserBrick()), 92, exif));
-  });
+  }, 60_000);
 
   test('--find writes no line', () => {
     const out = join(folder, 'find');

@@ -5,8 +5,9 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { planLining } from '../src/core/lining/planLining.ts';
-import { refuse, Refused, type Warning } from '../src/core/refusal.ts';
-import { solveSurvey } from '../src/core/solve/solve.ts';
+import { adviseNext } from '../src/core/next/adviseNext.ts';
+import { refuse, Refused, type Refusal, type Warning } from '../src/core/refusal.ts';
+import { solveAndKeep } from '../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../src/core/survey.ts';
 import { drawPlan } from '../src/draw/plan.ts';
 import { toSvg } from '../src/draw/tree.ts';
@@ -40,41 +41,69 @@ async function timed<T>(times: Timing, key: keyof Timing, work: () => T | Promis
 }
 
 const needsLook = (photo: Photo, again: boolean) =>
-  again || photo.lines.some((line) => line.points.length === 0) || photo.widthPx === undefined;
+  again ||
+  photo.lines.some((line) => !line.leftOut && line.points.length === 0) ||
+  photo.widthPx === undefined;
+/** Tapes not read yet are worth a look where the picture is there, but can be done without. */
+const wantsLook = (photo: Photo) => photo.tapes.some((tape) => !tape.read);
 
-/** Looks at every photograph that needs it, one picture in memory at a time. */
+/**
+ * Looks at every photograph that needs it, one picture in memory at a time; what keeps one from being looked at is told, and the others are
+ * looked at all the same.
+ */
 async function lookAtAll(opened: SurveyOnDisk, cv: OpenCv, again: boolean, times: Timing) {
   let survey: Survey = opened.survey;
   const warnings: Warning[] = [];
+  const refusals: Refusal[] = [];
   for (const photo of survey.photos) {
-    if (!needsLook(photo, again)) continue;
-    const bytes = opened.readPhoto(photo.id, photo.file);
-    const focal35Mm = usableFocal35(readPictureFacts(bytes));
-    const picture = await timed(times, 'decode', () => decodePicture(bytes, photo.file));
-    const off = opened.readLaserOff(photo.laserOff);
-    const laserOff =
-      off && (await timed(times, 'decode', () => decodePicture(off, photo.laserOff!).catch(() => null)));
-    const looked = await timed(times, 'find', () =>
-      lookAtPhoto(cv, picture, survey, photo.id, { focal35Mm, again, laserOff }),
-    );
-    warnings.push(...looked.warnings);
-    survey = { ...survey, photos: survey.photos.map((p) => (p.id === photo.id ? looked.photo : p)) };
+    if (photo.leftOut || !(needsLook(photo, again) || wantsLook(photo))) continue;
+    try {
+      const bytes = opened.readPhoto(photo.id, photo.file);
+      const focal35Mm = usableFocal35(readPictureFacts(bytes));
+      const picture = await timed(times, 'decode', () => decodePicture(bytes, photo.file));
+      const off = opened.readLaserOff(photo.laserOff);
+      const laserOff =
+        off && (await timed(times, 'decode', () => decodePicture(off, photo.laserOff!).catch(() => null)));
+      const looked = await timed(times, 'find', () =>
+        lookAtPhoto(cv, picture, survey, photo.id, { focal35Mm, again, laserOff }),
+      );
+      warnings.push(...looked.warnings);
+      survey = { ...survey, photos: survey.photos.map((p) => (p.id === photo.id ? looked.photo : p)) };
+    } catch (thrown) {
+      if (!(thrown instanceof Refused)) throw thrown;
+      if (!needsLook(photo, again)) continue;
+      refusals.push(thrown.refusal);
+      const code = thrown.refusal.code === 'photo_missing' ? 'photo_missing' : 'photo_unreadable';
+      warnings.push({ code, subject: photo.id });
+    }
   }
-  return { survey, warnings };
+  return { survey, warnings, refusals };
+}
+
+/** The solution of a survey, with what it leaves. @throws what kept a photograph from being looked at, where nothing else was measured */
+function solveLooked(survey: Survey, refusals: readonly Refusal[]) {
+  try {
+    return solveAndKeep(survey);
+  } catch (thrown) {
+    const [first] = refusals;
+    if (first && thrown instanceof Refused && thrown.refusal.code === 'nothing_measured') refuse(first);
+    throw thrown;
+  }
 }
 
 async function runSurvey(path: string, again: boolean): Promise<Map<string, string>> {
   const times: Timing = { decode: 0, find: 0, solve: 0, plan: 0 };
   const { cv } = await loadOpenCvInNode();
-  const { survey: looked, warnings } = await lookAtAll(openSurvey(path), cv, again, times);
+  const { survey: looked, warnings, refusals } = await lookAtAll(openSurvey(path), cv, again, times);
   // solved as it will be read back, so that the written survey gives the same result
   const survey = parseSurvey(writeSurvey(looked));
-  const solution = await timed(times, 'solve', () => solveSurvey(survey));
+  const { solution, kept } = await timed(times, 'solve', () => solveLooked(survey, refusals));
   const plan = await timed(times, 'plan', () => planLining(survey, solution.surface));
+  const next = await timed(times, 'plan', () => adviseNext(kept, solution.surface, plan.bedPlane));
   const known = new Set(solution.warnings.map((w) => `${w.code} ${w.subject}`));
   const all = [...warnings.filter((w) => !known.has(`${w.code} ${w.subject}`)), ...solution.warnings];
   return new Map([
-    ['result.json', writeResult(survey, { ...solution, warnings: all }, plan, times)],
+    ['result.json', writeResult(survey, { ...solution, warnings: all }, plan, next, times)],
     ['plan.svg', toSvg(drawPlan({ survey, surface: solution.surface, plan }))],
     ['screws.csv', writeScrewsCsv(plan)],
     ['survey.json', writeSurvey(survey)],

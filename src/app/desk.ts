@@ -4,6 +4,7 @@ import { Proposing } from './proposing.svelte.ts';
 import { Session } from './session.svelte.ts';
 import { Solving } from './solving.svelte.ts';
 import { VisionLine } from './visionLine.ts';
+import { Wanted } from './wanted.svelte.ts';
 
 /** Everything a screen works with: the open survey, where one is, and its long jobs. */
 export interface Desk {
@@ -12,6 +13,7 @@ export interface Desk {
   readonly finding: Finding;
   readonly proposing: Proposing;
   readonly solving: Solving;
+  readonly wanted: Wanted;
 }
 
 /** Sets up the desk of this page; jobs end when another survey is opened. */
@@ -21,6 +23,7 @@ export function makeDesk(): Desk {
   const finding = new Finding(session, vision);
   const proposing = new Proposing(session, vision);
   const solving = new Solving(session);
+  const wanted = new Wanted(session);
   const place = new Place((hash) => void session.remember('place', hash));
-  return { session, place, finding, proposing, solving };
+  return { session, place, finding, proposing, solving, wanted };
 }

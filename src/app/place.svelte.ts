@@ -2,15 +2,35 @@
 export const places = ['surveys', 'wall', 'readings', 'photos', 'surface', 'lining', 'papers'] as const;
 export type PlaceName = (typeof places)[number];
 
+/** Where on the screen: a place, the photo that is open there, and what of it is meant. */
+export interface Spot {
+  readonly name: PlaceName;
+  readonly photo: string | null;
+  /** A reading's id, the surface's report, a part of a photo ("mark 2"). */
+  readonly part: string | null;
+}
+
 /**
- * Where an address fragment leads: a place, and the photo that is open there.
- * @example placeOfHash('#photos/f2') // { name: 'photos', photo: 'f2' }
- * @example placeOfHash('#elsewhere') // { name: 'surveys', photo: null }
+ * Where an address fragment leads.
+ * @example placeOfHash('#photos/f2') // { name: 'photos', photo: 'f2', part: null }
+ * @example placeOfHash('#photos/f2/mark%201') // { name: 'photos', photo: 'f2', part: 'mark 1' }
+ * @example placeOfHash('#surface/report') // { name: 'surface', photo: null, part: 'report' }
+ * @example placeOfHash('#elsewhere') // { name: 'surveys', photo: null, part: null }
  */
-export function placeOfHash(hash: string): { name: PlaceName; photo: string | null } {
-  const [name, photo] = hash.replace(/^#/, '').split('/');
+export function placeOfHash(hash: string): Spot {
+  const [name, ...rest] = hash.replace(/^#/, '').split('/');
   const known = places.find((place) => place === name) ?? 'surveys';
-  return { name: known, photo: known === 'photos' && photo ? decodeURIComponent(photo) : null };
+  const parts = rest.map((each) => (each === '' ? null : decodeURIComponent(each)));
+  const [photo = null, part = null] = known === 'photos' ? parts : [null, ...parts];
+  return { name: known, photo, part };
+}
+
+/**
+ * The address fragment that leads there.
+ * @example hashOfPlace('photos', 'f2', 'line l1') // '#photos/f2/line%20l1'
+ */
+export function hashOfPlace(name: PlaceName, ...parts: readonly string[]): string {
+  return `#${[name, ...parts.map(encodeURIComponent)].join('/')}`;
 }
 
 /** The place on screen. It lives in the address, so that the phone's "back" and a reload lead where one expects. */
@@ -18,6 +38,7 @@ export class Place {
   private at = $state.raw(placeOfHash(location.hash));
   readonly name = $derived(this.at.name);
   readonly photo = $derived(this.at.photo);
+  readonly part = $derived(this.at.part);
 
   constructor(private readonly remember: (hash: string) => void) {
     addEventListener('hashchange', () => this.read());

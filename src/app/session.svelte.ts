@@ -62,7 +62,7 @@ export class Session {
       const result = await this.store.readResult(id);
       this.show(id, survey);
       if (result && result.stamp === kept.solvedStamp)
-        this.solved = { ...result, of: survey, planStop: null };
+        this.solved = { ...result, of: survey, planStop: null, quick: false, next: result.next ?? null };
       this.saving = { state: 'saved', at: this.cards.find((card) => card.id === id)?.savedAt ?? Date.now() };
       this.filedAt = Number(await this.store.readSetting(`filed ${id}`)) || null;
       await dropOrphans(this.store, id, survey);
@@ -106,11 +106,13 @@ export class Session {
     if (this.id) await this.remember(`filed ${this.id}`, String(this.filedAt));
   }
 
-  /** Takes a new result; it is kept on the device with the survey it belongs to. */
+  /** Takes a new result; a full one is kept on the device with the survey it belongs to. */
   async takeSolved(solved: Solved): Promise<void> {
     this.solved = solved;
-    const { stamp, solution, plan } = solved;
-    if (this.id) await this.store.writeResult({ id: this.id, stamp, solution, plan }).catch(() => undefined);
+    if (solved.quick) return;
+    const { stamp, solution, plan, next } = solved;
+    if (this.id)
+      await this.store.writeResult({ id: this.id, stamp, solution, plan, next }).catch(() => undefined);
     await this.save();
   }
 
@@ -186,7 +188,7 @@ export class Session {
       if (!id || !survey) return;
       this.saving = { state: 'saving' };
       const card = cardOf(id, survey, Date.now());
-      const solvedStamp = this.freshness === 'fresh' ? (solved?.stamp ?? null) : null;
+      const solvedStamp = this.freshness === 'fresh' && !solved?.quick ? (solved?.stamp ?? null) : null;
       try {
         await this.store.writeSurvey(card, { id, survey, solvedStamp });
         this.saving = this.store.lasting

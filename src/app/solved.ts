@@ -1,4 +1,4 @@
-import type { LiningPlan, Solution } from '../core/results.ts';
+import type { LiningPlan, NextAdvice, Solution } from '../core/results.ts';
 import type { Survey } from '../core/survey.ts';
 import type { Stop } from './trouble.ts';
 
@@ -6,9 +6,13 @@ import type { Stop } from './trouble.ts';
 export interface Solved {
   readonly stamp: string;
   readonly of: Survey;
+  /** Whether it is a small change of an earlier solve, soon to be replaced by a full one; not kept, and no paper is made of it. */
+  readonly quick: boolean;
   readonly solution: Solution;
   readonly plan: LiningPlan | null;
   readonly planStop: Stop | null;
+  /** What to measure next; null where it is not known: no plan, or the lining changed after the page was opened anew. */
+  readonly next: NextAdvice | null;
 }
 
 /** Whether two values of a survey say the same about the wall: the parts are immutable, so the same part is the same object. */

@@ -1,5 +1,5 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import type { LiningPlan, Solution } from '../core/results.ts';
+import type { LiningPlan, NextAdvice, Solution } from '../core/results.ts';
 
 /** What the list of surveys shows without opening each. `removedAt` (ms since 1970): deleted, and can still be put back. */
 export interface SurveyCard {
@@ -25,6 +25,8 @@ export interface KeptResult {
   readonly stamp: string;
   readonly solution: Solution;
   readonly plan: LiningPlan | null;
+  /** Missing in results kept by earlier versions. */
+  readonly next?: NextAdvice | null;
 }
 
 /** Where surveys and photographs are kept. Every promise ends only when the writing is done. */

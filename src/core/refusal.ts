@@ -65,10 +65,11 @@ export interface Warning {
 export type WarningCode =
   | 'no_line' // no laser line in the photograph: the profile stays empty
   | 'pin_unseen' // no light near a pin (count = how many pins)
-  | 'off_wall' // points seen in openings, on boxes or beyond the wall's ends, left out (count)
+  | 'off_wall' // points seen in openings, at boxes' edges or beyond the wall's ends, left out (count)
   | 'laser_off_unfit' // the picture with the laser off shows another view, or is not there: not used
   | 'photo_missing' // the survey names a picture that is not there
-  | 'photo_left_out' // marks or stand too weak; the photograph takes no part
+  | 'photo_unreadable' // what it names is not a picture that can be read
+  | 'photo_left_out' // its evidence is too weak or missing; the photograph, or a line of it, takes no part
   | 'photo_small' // fewer than about 8 megapixels
   | 'photo_cropped' // a shape that no camera makes
   | 'photo_wide' // an ultra-wide camera
@@ -77,8 +78,11 @@ export type WarningCode =
   | 'reading_suspect' // standardised residual over 3.29
   | 'line_suspect'
   | 'marks_suspect'
+  | 'stand_suspect' // where the phone stood, as measured, contradicts marks and lines
+  | 'station_mixed' // said to be of an unmoved phone whose first photo is of another phone, picture size or focal length
   | 'block_suspect' // a packer's thickness does not agree with marks and stand
   | 'block_unseen' // too few points on a packer's face or on the wall beside it
+  | 'box_suspect' // a box stands out of the wall otherwise than was typed
   | 'surface_uncertain' // sigma over 3 mm on more than a tenth of the wall
   | 'bed_over_max' // some of the wall needs packing strips first
   | 'bed_over_packed' // some of the wall is beyond direct bonding

@@ -88,8 +88,18 @@ export interface Unevenness {
   readonly roughMm: number;
 }
 
+/** How far a box stands out of the wall around it (mm, negative = behind it), as `count` points of the lines across it show. */
+export interface MeasuredBox {
+  readonly id: string;
+  readonly proudMm: number;
+  readonly sigmaMm: number;
+  readonly count: number;
+}
+
 export interface Solution {
   readonly profiles: readonly Profile[];
+  /** The boxes that lines cross. */
+  readonly boxes: readonly MeasuredBox[];
   readonly surface: Surface;
   readonly phones: readonly PhoneLens[];
   readonly photos: readonly PhotoPose[];
@@ -211,4 +221,33 @@ export interface LiningPlan {
   readonly adhesive: Adhesive;
   readonly verdict: Verdict;
   readonly warnings: readonly Warning[];
+}
+
+/**
+ * A measurement still to be made and what the wall is expected to be known to after it. Of a line: where it is thrown (`up` of a
+ * level one, `along` of a plumb one), the other being the middle of the stretch that its photo is to show (mm).
+ */
+export interface NextMeasure {
+  readonly kind: 'reading' | 'level' | 'plumb';
+  readonly along: number;
+  readonly up: number;
+  readonly stretch: { readonly from: number; readonly to: number } | null;
+  readonly doubtfulM2After: number;
+  readonly sigmaRmsAfterMm: number;
+}
+
+/** Where the surface is too badly known for the bed decision, and what would help most. */
+export interface NextAdvice {
+  readonly linedM2: number;
+  /** Area expected to be judged into the wrong zone: the sum over the wall of 1 - chance of the most probable zone. */
+  readonly doubtfulM2: number;
+  readonly sigmaRmsMm: number;
+  /** What `best` lowers most: the doubt of the bed decision or, where that is small, the sigma of the whole wall. */
+  readonly aim: 'bed' | 'sigma';
+  /** null = nothing is worth its trouble. */
+  readonly best: NextMeasure | null;
+  readonly bestReading: NextMeasure | null;
+  readonly bestLine: NextMeasure | null;
+  /** The survey is good enough for its decision. */
+  readonly enough: boolean;
 }

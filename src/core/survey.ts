@@ -128,6 +128,8 @@ export interface Mark {
    * tape's reading (core/tape/tapeMarks.ts), never in the file.
    */
   readonly only?: 'along' | 'up' | undefined;
+  /** Which mark it is of another photo of the same unmoved phone (index -1 = graduations); made when pooled, never in the file. */
+  readonly of?: { readonly photo: string; readonly index: number } | undefined;
   /** Left out of the solve by hand. */
   readonly leftOut?: boolean | undefined;
 }

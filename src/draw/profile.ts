@@ -70,7 +70,10 @@ export function drawProfile(drawn: DrawnProfile, size: ProfileSize = {}): SvgNod
   const y = scaleLinear([least - spare, most + spare], [chart.bottom, chart.top]).nice(5);
   const at = (k: number) => Number(formatNumber(x(even.s[k]!)));
   const to = (out: number) => Number(formatNumber(y(out)));
-  const isSuspect = listSuspects(solution).has(`line ${profile.photo}/${profile.line}`);
+  const suspects = listSuspects(solution);
+  const isSuspect = [profile.line, `${profile.photo}/${profile.line}`].some((each) =>
+    suspects.has(`line ${each}`),
+  );
   const colour = survey.photos
     .find(({ id }) => id === profile.photo)
     ?.lines.find(({ id }) => id === profile.line)?.colour;

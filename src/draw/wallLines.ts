@@ -9,9 +9,6 @@ import { areaAround, placesBeside, type Room } from './room.ts';
 import { label, textRoom } from './text.ts';
 import { element, formatNumber, type SvgNode } from './tree.ts';
 
-/** Critical value of a standardised residual at 0.1 % (Baarda's test). */
-const criticalW = 3.29;
-
 /** Times that a profile's unevenness is enlarged where it is drawn along its line. */
 export const waveScale = 10;
 /** Step of the drawn profile along its line, mm. */
@@ -19,7 +16,7 @@ const waveStepMm = 20;
 
 /** Ids of readings, and photo/line of lines, that do not agree with the rest. */
 export function listSuspects(solution: Solution | null | undefined): ReadonlySet<string> {
-  const suspects = solution?.residuals.filter(({ w }) => Math.abs(w) > criticalW) ?? [];
+  const suspects = solution?.residuals.filter(({ state }) => state !== 'used' && state !== 'by_hand') ?? [];
   return new Set(suspects.map(({ kind, subject }) => `${kind} ${subject}`));
 }
 
@@ -76,7 +73,8 @@ function drawLine(
   // the solve names a line by its photo too only where another line has the same id
   const suspects = listSuspects(solution);
   const isSuspect = suspects.has(`line ${line.id}`) || suspects.has(`line ${photo.id}/${line.id}`);
-  const { stroke, seen } = colourOf(line, isSuspect);
+  const isOut = photo.leftOut === true || line.leftOut === true;
+  const { stroke, seen } = isOut ? { stroke: look.graphite, seen: false } : colourOf(line, isSuspect);
   const [from, to] = stretchOf(photo, line.sheet, survey.wall);
   const isLevel = axis === 'level';
   const ends = isLevel
@@ -90,7 +88,7 @@ function drawLine(
     'stroke-width': wave.length > 0 ? pen.hair : seen ? pen.line : pen.thin,
     'stroke-dasharray': seen ? undefined : `${formatNumber(6 * pen.thin)} ${formatNumber(5 * pen.thin)}`,
   });
-  const name = `${photo.id} ${axis} ${writeLength(at, survey.units, 1)}${isSuspect ? ' ?' : ''}`;
+  const name = `${photo.id} ${axis} ${writeLength(at, survey.units, 1)}${isOut ? ' (out)' : isSuspect ? ' ?' : ''}`;
   return [{ nodes: [straight, ...wave], name, stroke, isLevel, ends }];
 }
 
@@ -121,7 +119,7 @@ export interface KnownLines {
 
 /**
  * The laser's lines where they stand on the wall: in the laser's colour where one was found, dashed pencil where none was
- * looked for yet, signal where it does not agree. A line without its height or place typed is not drawn.
+ * looked for yet or it was left out, signal where it does not agree. A line without its height or place typed is not drawn.
  * Names are given apart, to be drawn over the openings. `room` null: no names, no profiles.
  */
 export function drawLines(known: KnownLines, frame: WallFrame, pen: Pen, room: Room | null) {
@@ -153,9 +151,9 @@ export function drawReadings(
   return element(
     'g',
     {},
-    ...survey.readings.flatMap(({ id, along, up, distance }) => {
-      const isSuspect = suspects.has(`reading ${id}`);
-      const colour = isSuspect ? look.signal : look.pencil;
+    ...survey.readings.flatMap(({ id, along, up, distance, leftOut }) => {
+      const isSuspect = !leftOut && suspects.has(`reading ${id}`);
+      const colour = isSuspect ? look.signal : leftOut ? look.edge : look.pencil;
       const [x, y] = [frame.x(along), frame.y(up)];
       const target = element(
         'g',
@@ -165,7 +163,7 @@ export function drawReadings(
         element('line', { x1: x, y1: y - arm, x2: x, y2: y + arm }),
       );
       if (!room) return [target];
-      const text = `${writeLength(distance, survey.units, 0.1)}${isSuspect ? ' ?' : ''}`;
+      const text = `${writeLength(distance, survey.units, 0.1)}${isSuspect ? ' ?' : leftOut ? ' (out)' : ''}`;
       const place = room.takeFirst(placesBeside(x, y, textRoom(text, pen.font), pen.font, arm));
       if (!place) return [target];
       return [

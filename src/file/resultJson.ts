@@ -1,5 +1,5 @@
 import type { FoundLine } from '../core/line/foundLine.ts';
-import type { LiningPlan, Solution } from '../core/results.ts';
+import type { LiningPlan, NextAdvice, Solution } from '../core/results.ts';
 import type { Survey } from '../core/survey.ts';
 import { writeJson } from './json.ts';
 
@@ -32,8 +32,14 @@ function roundDeep(value: unknown): unknown {
  * result.json of the headless command (contract B): lengths in mm to 1e-4, a missing value as null, row by row from the
  * floor. Same results give the same text; only `timesMs` differs from run to run.
  */
-export function writeResult(survey: Survey, solution: Solution, plan: LiningPlan, timesMs: TimesMs): string {
-  const { profiles, surface, phones, photos, residuals, warnings } = solution;
+export function writeResult(
+  survey: Survey,
+  solution: Solution,
+  plan: LiningPlan,
+  next: NextAdvice,
+  timesMs: TimesMs,
+): string {
+  const { profiles, boxes, surface, phones, photos, residuals, warnings } = solution;
   const { p, q, r } = plan.bedPlane;
   return writeJson({
     title: survey.title,
@@ -55,10 +61,13 @@ export function writeResult(survey: Survey, solution: Solution, plan: LiningPlan
       out: roundAll(surface.out),
       sigma: roundAll(surface.sigma),
     },
-    phones: phones.map(({ id, k1, sigma }) => ({
+    phones: phones.map(({ id, k1, sigma, k2, k2Sigma }) => ({
       id,
       k1: round(k1, decimals.lens),
       sigma: round(sigma, decimals.lens),
+      ...(k2 === undefined || k2Sigma === undefined
+        ? {}
+        : { k2: round(k2, decimals.lens), k2Sigma: round(k2Sigma, decimals.lens) }),
     })),
     photos: photos.map(({ id, position, rotationRad, focalPx, offsetSigmaMm, markRmsPx }) => ({
       id,
@@ -69,6 +78,7 @@ export function writeResult(survey: Survey, solution: Solution, plan: LiningPlan
       markRmsPx: roundLength(markRmsPx),
     })),
     residuals: roundDeep(residuals),
+    boxes: roundDeep(boxes),
     bedPlane: { p: round(p), q: round(q, decimals.slope), r: round(r, decimals.slope) },
     meanBedMm: roundLength(plan.meanBedMm),
     maxBedMm: roundLength(plan.maxBedMm),
@@ -79,6 +89,8 @@ export function writeResult(survey: Survey, solution: Solution, plan: LiningPlan
     screws: roundDeep(plan.screws),
     adhesive: roundDeep(plan.adhesive),
     verdict: roundDeep(plan.verdict),
+    doubtfulM2: roundLength(next.doubtfulM2),
+    next: roundDeep(next),
     warnings: [...warnings, ...plan.warnings].map(({ code, subject, count }) => ({
       code,
       subject,

@@ -1,5 +1,4 @@
 import type { Warning, WarningCode } from '../core/refusal.ts';
-import type { Solution } from '../core/results.ts';
 import type { Survey } from '../core/survey.ts';
 import { warningSentence } from './words.ts';
 
@@ -65,11 +64,4 @@ export function tellWarnings(survey: Survey, warnings: readonly Warning[]): stri
   return [...groups.values()].map(({ code, kind, names, sum }) =>
     warningSentence(code, `${names.length > 1 ? plural(kind) : kind} ${names.join(', ')}`.trim(), sum),
   );
-}
-
-/** Residuals beyond the critical value of Baarda's test, worst first. */
-export function suspects(solution: Solution) {
-  return solution.residuals
-    .filter((each) => Math.abs(each.w) > 3.29)
-    .sort((a, b) => Math.abs(b.w) - Math.abs(a.w));
 }

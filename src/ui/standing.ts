@@ -1,5 +1,6 @@
 import type { PlaceName } from '../app/place.svelte.ts';
 import { canSolve, type freshness } from '../app/solved.ts';
+import { listFellows, poolStands } from '../core/camera/fixedPhone.ts';
 import type { Photo, Survey } from '../core/survey.ts';
 import { formatLength } from './units.ts';
 
@@ -13,18 +14,22 @@ const count = (number: number, one: string, many = `${one}s`) => `${number} ${nu
 
 /** Lines of a photo that were not looked for yet, or not found. */
 export const emptyLines = (photo: Photo): number =>
-  photo.lines.filter((line) => line.points.length === 0).length;
+  photo.lines.filter((line) => !line.leftOut && line.points.length === 0).length;
 
 /**
- * What a photo still needs before it can measure, in one phrase; null when nothing.
+ * What a photo still needs before it can measure, in one phrase; null when nothing. Of the survey's `photos` those by the same unmoved
+ * phone count with it.
  */
-export function photoNeeds(photo: Photo): string | null {
-  const { stand } = photo;
-  if (photo.lines.length === 0) return 'say which line it shows';
-  const line = photo.lines.find((each) => each.sheet.at === null);
+export function photoNeeds(photo: Photo, photos: readonly Photo[] = []): string | null {
+  const fellows = listFellows(photos, photo);
+  const together = [photo, ...fellows];
+  if (photo.lines.length === 0) return fellows.length > 0 ? null : 'say which line it shows';
+  const line = photo.lines.find((each) => !each.leftOut && each.sheet.at === null);
   if (line) return line.sheet.axis === 'level' ? 'type the height of the line' : 'type where the line stands';
-  if (photo.marks.length < 2) return photo.marks.length === 0 ? 'set marks on the tape' : 'set one more mark';
-  if (photo.marks.length < 4 && (stand.off === null || (stand.up === null && stand.along === null)))
+  const marks = together.flatMap((each) => each.marks.filter(({ leftOut }) => !leftOut)).length;
+  if (marks < 2) return marks === 0 ? 'set marks on the tape' : 'set one more mark';
+  const stand = poolStands(together);
+  if (marks < 4 && (stand.off === null || (stand.up === null && stand.along === null)))
     return 'type where the phone stood';
   if (emptyLines(photo) > 0) return 'find the line';
   return null;
@@ -37,19 +42,27 @@ function wallStanding({ wall, units }: Survey): Standing {
   return { needs: false, line: parts.join(', ') };
 }
 
+const leftOutWords = (items: readonly { readonly leftOut?: boolean | undefined }[]) => {
+  const number = items.filter(({ leftOut }) => leftOut).length;
+  return number === 0 ? '' : `, ${number} left out`;
+};
+
 function readingsStanding({ readings }: Survey): Standing {
-  if (readings.length >= 3) return { needs: false, line: count(readings.length, 'reading') };
-  const missing = count(3 - readings.length, 'more reading');
+  const used = readings.filter(({ leftOut }) => !leftOut).length;
+  if (used >= 3)
+    return { needs: false, line: `${count(readings.length, 'reading')}${leftOutWords(readings)}` };
+  const missing = count(3 - used, 'more reading');
   return { needs: true, line: readings.length === 0 ? 'Take at least 3 rule readings' : `Take ${missing}` };
 }
 
 function photosStanding({ photos }: Survey): Standing {
   if (photos.length === 0) return { needs: true, line: 'Add photos of the laser line' };
-  const waiting = photos.filter((photo) => photoNeeds(photo) === 'find the line').length;
-  const first = photos.find((photo) => ![null, 'find the line'].includes(photoNeeds(photo)));
-  if (first) return { needs: true, line: `${first.id}: ${photoNeeds(first)}` };
+  const wanted = photos.filter(({ leftOut }) => !leftOut);
+  const waiting = wanted.filter((photo) => photoNeeds(photo, photos) === 'find the line').length;
+  const first = wanted.find((photo) => ![null, 'find the line'].includes(photoNeeds(photo, photos)));
+  if (first) return { needs: true, line: `${first.id}: ${photoNeeds(first, photos)}` };
   if (waiting > 0) return { needs: true, line: `Find the line in ${count(waiting, 'photo')}` };
-  return { needs: false, line: `${count(photos.length, 'photo')}, every line found` };
+  return { needs: false, line: `${count(photos.length, 'photo')}${leftOutWords(photos)}, every line found` };
 }
 
 function surfaceStanding(survey: Survey, state: ReturnType<typeof freshness>): Standing {

@@ -118,12 +118,14 @@ export const warningSentences: {
   pin_unseen: (subject, count) =>
     `${subject}: no light of the line is seen ${count === 1 ? 'where you put a pin' : `at ${count} of your pins`}, so no points were made there. Move the pin, correct how the line runs and its colour, or set points by hand.`,
   off_wall: (subject, count) =>
-    `${subject}: where the line falls into an opening, on a box or beyond the wall's ends it is left out (${count} ${count === 1 ? 'point' : 'points'}).`,
+    `${subject}: where the line falls into an opening, over a box's edge or beyond the wall's ends it is left out (${count} ${count === 1 ? 'point' : 'points'}).`,
   laser_off_unfit: (subject) =>
     `${subject}: the picture with the laser off cannot be laid on this one, so it is not used. Take it again from the same place, with only the laser switched.`,
   photo_missing: (subject) => `${subject}: the picture is not here. Add it again.`,
+  photo_unreadable: (subject) =>
+    `${subject}: the picture cannot be read, so nothing comes from it. Save it as a JPEG and add it again.`,
   photo_left_out: (subject) =>
-    `${subject}: left out, because marks or the phone's position are too weak. Add tape marks or measure where the phone stood.`,
+    `${subject}: left out, or a line of it: the line's height, marks or the phone's position are missing or too weak. Type the height, add tape marks or measure where the phone stood.`,
   photo_small: (subject) =>
     `${subject}: fewer than 8 megapixels, so expect a wider uncertainty. Use the phone's own full-size photograph.`,
   photo_cropped: (subject) =>
@@ -139,10 +141,16 @@ export const warningSentences: {
     `${subject}: does not agree with the rest. Check the height typed for it, its marks and its found points.`,
   marks_suspect: (subject) =>
     `${subject}: the marks do not agree with each other. Check what was typed for each.`,
+  stand_suspect: (subject) =>
+    `${subject}: where the phone stood, as measured, does not agree with marks and lines. Measure it again.`,
+  station_mixed: (subject) =>
+    `${subject}: it cannot have been taken by the unmoved phone it is put with, since phone, picture size or focal length differ. It stands for itself.`,
   block_suspect: (subject) =>
     `${subject}: the packer on the line does not come out as thick as was typed. Check its thickness and the stretch marked for it, then the marks and where the phone stood.`,
   block_unseen: (subject) =>
     `${subject}: too little of the packer, or of the wall beside it, shows on the line. Mark the stretch that lies on its face, and leave some line to either side.`,
+  box_suspect: (subject) =>
+    `${subject}: by the line across it, it stands out of the wall otherwise than was typed. Measure it again, or type what the line shows.`,
   surface_uncertain: () =>
     'More than a tenth of the wall is known to no better than ±3 mm. Add a line or a reading where none is near.',
   bed_over_max: () =>

@@ -1,14 +1,15 @@
 import { doubtPicture } from '../core/camera/pictureDoubt.ts';
 import { resectPhoto, type Resection } from '../core/camera/resect.ts';
+import { listFellows, poolEvidence } from '../core/camera/fixedPhone.ts';
 import { knownSheet } from '../core/camera/sheet.ts';
 import { joinByHand } from '../core/line/byHand.ts';
 import { bridgeCrossings } from '../core/line/crossing.ts';
 import { expectCorridor } from '../core/line/expectedCorridor.ts';
 import { findOffWall } from '../core/line/offWall.ts';
 import { listUnseenPins } from '../core/line/pins.ts';
+import { readLens } from '../core/solve/network.ts';
 import { Refused, type Warning, type WarningCode } from '../core/refusal.ts';
 import type { LaserLine, Photo, Survey } from '../core/survey.ts';
-import { withTapeMarks } from '../core/tape/tapeMarks.ts';
 import { findWanted } from './findLines.ts';
 import { fitLaserOff } from './laserOffFit.ts';
 import { LineSearch } from './lineSearch.ts';
@@ -37,8 +38,8 @@ const USABLE_RMS = 0.003;
 
 /**
  * A photo of the survey with its picture's size and focal length noted, its tapes read and its lines looked for: those
- * without points, or all of them `again` (points set by hand stay). Where marks and stand tell the camera, a
- * line is looked for where its sheet must be seen, and what is off the wall's face (openings, boxes, beyond
+ * without points, or all of them `again` (points set by hand stay), but none that are left out by hand. Where marks and stand tell the camera, a
+ * line is looked for where its sheet must be seen, and what is off the wall's face (openings, edges of boxes, beyond
  * its ends) is left out. Warns `no_line` for a line that is not to be seen, `pin_unseen` for pins with no light near them,
  * `off_wall` of points that were left out, `laser_off_unfit` for a picture with the laser off that cannot be used, and of what `doubtPicture` doubts.
  * @throws picture_too_small under 32 px
@@ -65,7 +66,7 @@ export function lookAtPhoto(
   warnings.push(...doubtPicture(noted));
   const { again = false, only } = options;
   const isWanted = (line: LaserLine) =>
-    only === undefined ? again || line.points.length === 0 : line.id === only;
+    only === undefined ? !line.leftOut && (again || line.points.length === 0) : line.id === only;
   if (!noted.lines.some(isWanted)) return { photo: noted, warnings };
   const off = options.laserOff ? fitLaserOff(cv, picture, options.laserOff) : null;
   if (photo.laserOff !== undefined && !off) warnings.push({ code: 'laser_off_unfit', subject: photoId });
@@ -142,13 +143,13 @@ function lookForLine(
 }
 
 /**
- * The camera, when marks and stand allow and roughly agree; null otherwise (then lines are looked for
+ * The camera, when marks and stand (of all photos by the same unmoved phone) allow and roughly agree; null otherwise (then lines are looked for
  * anywhere).
  */
 function tryResection(survey: Survey, photo: Photo): Resection | null {
-  const lens = survey.phones.find(({ id }) => id === photo.phone)?.lens;
   try {
-    const resection = resectPhoto(withTapeMarks(photo), { k1: lens?.k1 ?? 0, sigma: lens?.sigma ?? 0.01 });
+    const evidence = poolEvidence(photo, listFellows(survey.photos, photo));
+    const resection = resectPhoto(evidence, readLens(survey, photo.phone));
     const longSidePx = Math.max(photo.widthPx!, photo.heightPx!);
     return resection.markRmsPx < USABLE_RMS * longSidePx ? resection : null;
   } catch (thrown) {

@@ -103,7 +103,15 @@ test('when the device will not keep it, work goes on and says "not saved"', asyn
 
 test('a result comes back with the survey it was made of, and not with another', async () => {
   await session.addSurvey(survey, new Map(), 'one');
-  const solved = { stamp: 's1', of: session.survey, solution: { profiles: [] }, plan: null, planStop: null };
+  const solved = {
+    stamp: 's1',
+    of: session.survey,
+    quick: false,
+    solution: { profiles: [] },
+    plan: null,
+    planStop: null,
+    next: null,
+  };
   await session.takeSolved(solved as unknown as Solved);
   expect(session.freshness).toBe('fresh');
   expect((await reopen()).freshness).toBe('fresh');

@@ -1,10 +1,17 @@
 // The drawings we look at: one list is golden test, example and gallery.
+import { fillNodes } from '../../src/core/lining/nodeGrid.ts';
+import type { Residual } from '../../src/core/results.ts';
 import type { Survey } from '../../src/core/survey.ts';
+import { drawMisfit, measureMisfit } from '../../src/draw/misfit.ts';
+import { drawPhonePlaces } from '../../src/draw/phonePlaces.ts';
 import { drawPlan } from '../../src/draw/plan.ts';
 import { drawProfile } from '../../src/draw/profile.ts';
 import { drawStand } from '../../src/draw/stand.ts';
 import type { SvgNode } from '../../src/draw/tree.ts';
+import { drawWhiskers, type WhiskerRow } from '../../src/draw/whiskers.ts';
 import { drawWall } from '../../src/draw/wall.ts';
+import { drawWallMap } from '../../src/draw/wallMap.ts';
+import { makeAdvice, nextLevel, nextPlumb, nextReading } from './advice.ts';
 import {
   makeSolution,
   makeResidual,
@@ -90,6 +97,19 @@ function halfDone(): { survey: Survey; solution: DrawnWall['solution'] } {
   return { survey: { ...survey, photos }, solution: { ...made, residuals: [...made.residuals, bent] } };
 }
 
+/** A mark that agrees, one that does not, a stand nothing checks, and a line left out far beyond the chart. */
+const whiskerRows: readonly WhiskerRow[] = (
+  [
+    ['mark 1 along', { residualMm: 0.6, sigmaMm: 1, redundancy: 0.4, state: 'used' }],
+    ['mark 2 along', { residualMm: -4.4, sigmaMm: 1, redundancy: 0.85, state: 'suspect' }],
+    ['phone up', { residualMm: 0, sigmaMm: 10, redundancy: 0, state: 'used' }],
+    ['line 850 mm height', { residualMm: 99.6, sigmaMm: 0.5, redundancy: 0.45, state: 'left_out' }],
+  ] as const
+).map(([name, some]) => ({
+  name,
+  residual: { ...makeResidual('line', 'l1', 1), ...some } satisfies Residual,
+}));
+
 const planOf = ({ survey, solution, plan }: DrawnWall) => ({ survey, surface: solution.surface, plan });
 const note = 'version 0.1, 14 March';
 
@@ -98,6 +118,23 @@ export const cases: readonly DrawingCase[] = [
   { name: 'wall-half-done', draw: () => drawWall(halfDone(), { widthPx: 390, fontPx: 11 }) },
   { name: 'wall-solved', draw: () => drawWall(roughPlan(), {}) },
   { name: 'wall-strip', draw: () => drawWall(roughPlan(), { strip: true }) },
+  {
+    name: 'map-sigma',
+    draw: () => drawWallMap({ ...roughPlan(), next: makeAdvice(nextLevel) }, 'sigma'),
+  },
+  {
+    name: 'map-thin',
+    draw: () => drawWallMap({ ...roughPlan(), next: makeAdvice(nextPlumb) }, 'thin'),
+  },
+  {
+    name: 'map-packing-phone',
+    draw: () =>
+      drawWallMap({ ...roughPlan(), next: makeAdvice(nextReading) }, 'packing', { widthPx: 390, fontPx: 11 }),
+  },
+  {
+    name: 'map-beyond-inch',
+    draw: () => drawWallMap({ ...longWall(), next: makeAdvice(null) }, 'beyond'),
+  },
   { name: 'plan-sheet', draw: () => drawPlan(planOf(roughPlan()), { note }) },
   { name: 'plan-sheet-large', draw: () => drawPlan(planOf(fourBoards()), { paper: 'a3', note }) },
   { name: 'plan-screen', draw: () => drawPlan(planOf(fourBoards()), { layout: 'screen' }) },
@@ -132,6 +169,35 @@ export const cases: readonly DrawingCase[] = [
         { survey: { ...survey, photos }, solution, profile },
         { widthPx: 390, heightPx: 220 },
       );
+    },
+  },
+  {
+    name: 'whiskers',
+    draw: () => drawWhiskers(whiskerRows),
+  },
+  {
+    name: 'whiskers-phone-inch',
+    draw: () => drawWhiskers(whiskerRows, { widthPx: 340, fontPx: 11, units: 'inch' }),
+  },
+  {
+    name: 'misfit-gap',
+    draw: () => {
+      const { survey, solution } = roughPlan();
+      const profile = solution.profiles[3]!;
+      const { stepMm, nx, ny, out } = solution.surface;
+      const misfit = measureMisfit(profile, fillNodes({ stepMm, nx, ny, values: out }));
+      return drawMisfit({ profile, misfit, colour: 'green', lengthMm: survey.wall.width, units: 'mm' });
+    },
+  },
+  {
+    name: 'phone-places',
+    draw: () => {
+      const { survey, solution } = roughPlan();
+      const photos = solution.photos.map((pose, k) => ({
+        ...pose,
+        position: { along: 700 + 350 * k, up: k < 5 ? 1900 - 260 * k : 1500, out: 2300 + 130 * k },
+      }));
+      return drawPhonePlaces({ wall: survey.wall, photos, units: 'mm' });
     },
   },
   {

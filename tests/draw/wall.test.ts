@@ -79,11 +79,30 @@ describe('lines', () => {
 
 test('a reading that does not agree is in the signal colour with a question mark; the others are not', () => {
   const { survey, solution } = roughPlan();
-  const residuals = solution.residuals.map((each) => (each.subject === 'r2' ? { ...each, w: -4 } : each));
+  const residuals = solution.residuals.map((each) =>
+    each.subject === 'r2' ? { ...each, state: 'suspect' as const } : each,
+  );
   const drawing = drawWall({ survey, solution: { ...solution, residuals } });
   const asked = listElements(drawing, 'text').filter((node) => textOf(node).endsWith(' ?'));
   expect(asked).toHaveLength(1);
   expect(asked[0]!.attrs.fill).toBe(look.signal);
+});
+
+test('what is left out by hand stands in pencil and says so, whatever its test', () => {
+  const { survey, solution } = roughPlan();
+  const residuals = solution.residuals.map((each) =>
+    each.subject === 'r2' ? { ...each, state: 'by_hand' as const, w: 9 } : each,
+  );
+  const readings = survey.readings.map((each) => ({ ...each, leftOut: each.id === 'r2' }));
+  const photos = survey.photos.map((each) => ({ ...each, leftOut: each.id === 'f1' }));
+  const drawing = drawWall({
+    survey: { ...survey, readings, photos },
+    solution: { ...solution, residuals },
+  });
+  const texts = listElements(drawing, 'text').filter((node) => textOf(node).endsWith(' (out)'));
+  expect(texts.map(({ attrs }) => attrs.fill).sort()).toEqual([look.graphite, look.edge].sort());
+  expect(listTexts(drawing).filter((text) => text.endsWith(' ?'))).toEqual([]);
+  expect(linesOf(drawing).length).toBe(survey.photos.length - 1);
 });
 
 test('texts do not run into each other', () => {

@@ -140,6 +140,7 @@ export function makeSolution(
 ): Solution {
   return {
     profiles: survey.photos.flatMap((photo) => makeProfile(survey, photo, unevenness)),
+    boxes: [],
     surface: makeSurface(survey.wall, unevenness, stepMm),
     phones: [{ id: 'p1', k1: -0.012, sigma: 0.0008 }],
     photos: survey.photos.map(({ id }, k) => ({

@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { writeLines, writeResult } from '../../src/file/resultJson.ts';
+import { makeAdvice, nextLevel } from '../draw/advice.ts';
 import { roughPlan } from '../draw/walls.ts';
 
 const { survey, solution, plan } = roughPlan();
+const next = makeAdvice(nextLevel);
 const times = { decode: 12.3456, find: 1, solve: 2, plan: 3 };
 interface Result {
   profiles: Record<string, unknown>[];
@@ -10,7 +12,7 @@ interface Result {
   photos: Record<string, unknown>[];
   [key: string]: unknown;
 }
-const write = (given = solution) => JSON.parse(writeResult(survey, given, plan, times)) as Result;
+const write = (given = solution) => JSON.parse(writeResult(survey, given, plan, next, times)) as Result;
 
 describe('result.json (contract B)', () => {
   const result = write();
@@ -54,6 +56,22 @@ describe('result.json (contract B)', () => {
     });
   });
 
+  test('says how far each box stands out of the wall', () => {
+    const box = { id: 'b1', proudMm: 7.912345, sigmaMm: 0.31, count: 40 };
+    expect(write({ ...solution, boxes: [box] }).boxes).toEqual([{ ...box, proudMm: 7.9123 }]);
+    expect(result.boxes).toEqual([]);
+  });
+
+  test('says what to measure next, and nothing where nothing is worth it', () => {
+    expect(result.doubtfulM2).toBe(0.8);
+    expect(result.next).toMatchObject({
+      enough: false,
+      best: { kind: 'level', up: 1550, doubtfulM2After: 0.4 },
+    });
+    const enough = JSON.parse(writeResult(survey, solution, plan, makeAdvice(null), times)) as Result;
+    expect(enough.next).toMatchObject({ enough: true, best: null });
+  });
+
   test('slopes keep the digits that a long wall needs', () => {
     const { p, q, r } = result.bedPlane as Record<'p' | 'q' | 'r', number>;
     for (const along of [0, 3600])
@@ -87,7 +105,9 @@ describe('result.json (contract B)', () => {
   });
 
   test('the same results give the same text', () => {
-    expect(writeResult(survey, solution, plan, times)).toBe(writeResult(survey, solution, plan, times));
+    expect(writeResult(survey, solution, plan, next, times)).toBe(
+      writeResult(survey, solution, plan, next, times),
+    );
   });
 });
 

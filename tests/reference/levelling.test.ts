@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { CRITICAL_W, DETECTABLE_SHIFT } from '../../src/core/checks/baarda.ts';
+import { CRITICAL_W } from '../../src/core/checks/baarda.ts';
+import { chiSquareQuantile } from '../../src/core/checks/chiSquare.ts';
 import { leastSquares, type LeastSquares } from '../../src/core/checks/leastSquares.ts';
 import { createBand, addToBand } from '../../src/core/solve/banded.ts';
 import { createBordered, factorBordered, solveBordered } from '../../src/core/solve/bordered.ts';
@@ -32,6 +33,19 @@ function adjustNetwork(network: Network): LeastSquares & { heights: Record<strin
   return { ...fit, heights: Object.fromEntries(names.map((name, k) => [name, fit.solution[k]!])) };
 }
 
+/** Residuals (there: adjusted less observed), redundancies and w of every run. */
+function checkTests(
+  fit: LeastSquares,
+  known: { readonly v: number[]; readonly redundancy: number[]; readonly w: number[] },
+) {
+  expect(fit.tests.length).toBe(known.v.length);
+  fit.tests.forEach((each, k) => {
+    expect(each.residual).toBeCloseTo(-known.v[k]!, 8);
+    expect(each.redundancy).toBeCloseTo(known.redundancy[k]!, 9);
+    expect(each.w).toBeCloseTo(-known.w[k]!, 7);
+  });
+}
+
 const example = reference.level_ghilani_wolf_12_1;
 const network: Network = { fixed: example.fixed, runs: example.obs as unknown as Run[] };
 
@@ -46,24 +60,18 @@ describe('levelling network, Ghilani & Wolf example 12.1', () => {
     }
   });
   test('standard deviations, residuals, redundancies and w', () => {
-    const { sx, v, redundancy, w, vTPv, dof } = example.computed;
+    const { sx, vTPv, dof } = example.computed;
     (['B', 'C', 'D'] as const).forEach((name, k) =>
       expect(Math.sqrt(fit.cofactors[k * 3 + k]!)).toBeCloseTo(sx[name], 10),
     );
-    fit.tests.forEach((each, k) => {
-      // there: adjusted less observed
-      expect(Math.abs(each.residual)).toBeCloseTo(Math.abs(v[k]!), 9);
-      expect(each.redundancy).toBeCloseTo(redundancy[k]!, 9);
-      expect(Math.abs(each.w)).toBeCloseTo(Math.abs(w[k]!), 8);
-      expect(Math.abs(each.w)).toBeLessThan(CRITICAL_W);
-    });
+    checkTests(fit, example.computed);
+    expect(fit.tests.every(({ w }) => Math.abs(w) < CRITICAL_W)).toBe(true);
     expect(fit.squareSum).toBeCloseTo(vTPv, 8);
     expect(fit.redundancy).toBe(dof);
   });
   test('passes the two-sided 95 % chi-square test of three degrees of freedom', () => {
-    const [, least, , , most] = reference.tests.chi2_3;
-    expect(fit.squareSum).toBeGreaterThan(least!);
-    expect(fit.squareSum).toBeLessThan(most!);
+    expect(fit.squareSum).toBeGreaterThan(chiSquareQuantile(0.025, fit.redundancy));
+    expect(fit.squareSum).toBeLessThan(chiSquareQuantile(0.975, fit.redundancy));
   });
   test('smallest detectable errors, mm', () => {
     [30.6, 28.8, 29.0, 28.6, 25.1, 52.7].forEach((detectable, k) =>
@@ -96,12 +104,18 @@ describe('levelling network, Ghilani & Wolf example 12.1', () => {
 test('a run wrong by 30 mm is named', () => {
   const wrong = reference.level_12_1_blunder_30mm_obs5;
   const fit = adjustNetwork({ fixed: example.fixed, runs: wrong.obs as unknown as Run[] });
-  fit.tests.forEach(({ w }, k) => expect(Math.abs(w)).toBeCloseTo(Math.abs(wrong.computed.w[k]!), 8));
+  checkTests(fit, wrong.computed);
   expect(fit.tests.flatMap(({ w }, k) => (Math.abs(w) > CRITICAL_W ? [k] : []))).toEqual([4]);
   expect(fit.squareSum).toBeCloseTo(wrong.computed.vTPv, 7);
   const { residual, redundancy } = fit.tests[4]!;
   expect(Math.abs(residual / redundancy) * 1000).toBeCloseTo(25.6, 1);
+  expect(residual * 1000).toBeGreaterThan(0); // observed too high, as it was made
+  for (const name of ['B', 'C', 'D'] as const)
+    expect(fit.heights[name]).toBeCloseTo(wrong.computed.x[name], 9);
+  expect(fit.squareSum).toBeGreaterThan(chiSquareQuantile(0.975, fit.redundancy));
   const mended = adjustNetwork({ fixed: example.fixed, runs: network.runs.filter((_, k) => k !== 4) });
+  expect(mended.squareSum).toBeCloseTo(0.754098, 6);
+  expect(mended.redundancy).toBe(2);
   expect(mended.heights.B).toBeCloseTo(448.1067705, 7);
   expect(mended.heights.C).toBeCloseTo(453.4675574, 7);
   expect(mended.heights.D).toBeCloseTo(444.9441475, 7);
@@ -122,11 +136,22 @@ test('two benchmarks, with and without weights', () => {
   }
   expect(plain.unitSigma).toBeCloseTo(0.050119, 6);
   expect(weighted.unitSigma).toBeCloseTo(0.107219, 6);
+  for (const [fit, known] of [
+    [plain, unweighted],
+    [weighted, weight_12_over_len],
+  ] as const) {
+    (['A', 'B', 'C'] as const).forEach((name, k) =>
+      expect(Math.sqrt(fit.cofactors[k * 3 + k]!)).toBeCloseTo(known.sx[name], 9),
+    );
+    checkTests(fit, known);
+    expect(fit.squareSum).toBeCloseTo(known.vTPv, 9);
+    expect(fit.redundancy).toBe(known.dof);
+  }
 });
 
 // Published output of a network adjustment (double-run loop): heights to 0.01 mm, sums to their printed figures.
 test('double-run loop as printed', () => {
-  const { fixed, obs, published } = reference.level_double_run_loop;
+  const { fixed, obs, published, computed } = reference.level_double_run_loop;
   const fit = adjustNetwork({ fixed, runs: obs as unknown as Run[] });
   expect(Math.abs(fit.heights['4']! - published.h4)).toBeLessThan(6e-6);
   expect(Math.abs(fit.heights['3']! - published.h3)).toBeLessThan(6e-6);
@@ -134,10 +159,35 @@ test('double-run loop as printed', () => {
   const sumMm2 = fit.residuals.reduce((sum, v) => sum + (v * 1000) ** 2, 0);
   expect(sumMm2).toBeCloseTo(published.pvv_mm2, 6);
   expect(Math.max(...fit.tests.map(({ w }) => Math.abs(w)))).toBeCloseTo(published.max_norm_res, 2);
+  // its printed sds and m0 are of 5 mm a run, and of the residuals
+  (['2', '3', '4'] as const).forEach((name, k) => {
+    expect(Math.sqrt(fit.cofactors[k * 3 + k]!)).toBeCloseTo(computed.sx[name], 10);
+    expect(Math.abs(Math.sqrt(fit.cofactors[k * 3 + k]!) * 1000 - published.sd_mm[k]!)).toBeLessThan(0.051);
+  });
+  expect(fit.unitSigma * 5).toBeCloseTo(published.m0_mm, 2);
+  checkTests(fit, computed);
 });
 
-// Standard normal at 0.1 % two-sided; Baarda's shift for power 0.80 (Baarda 1968).
-test('constants of the tests', () => {
-  expect(CRITICAL_W).toBeCloseTo(reference.tests.k_norm['0.001'], 12);
-  expect(DETECTABLE_SHIFT).toBeCloseTo(reference.tests.delta0_001_80, 12);
+// The network of example 12.1 with no height known (computed): the solution of least norm, by the inner constraint that the
+// heights sum to nothing, which leaves every difference of height and every residual as it was.
+test('without a benchmark: refused as it is, of least norm with the inner constraint', () => {
+  const free: Network = { fixed: {}, runs: network.runs };
+  expect(() => adjustNetwork(free)).toThrow(/depends/);
+  const { names, rows, observed, sigmas } = designNetwork(free);
+  const fit = leastSquares(
+    Float64Array.from([...rows, names.map(() => 1)].flat()),
+    4,
+    Float64Array.from([...observed, 0]),
+    Float64Array.from([...sigmas, 1e-6]),
+  );
+  const known = reference.level_12_1_without_datum;
+  (['A', 'B', 'C', 'D'] as const).forEach((name, k) => expect(fit.solution[k]).toBeCloseTo(known.x[name], 7));
+  const held = adjustNetwork(network);
+  ['B', 'C', 'D'].forEach((name, k) =>
+    expect(fit.solution[k + 1]! - fit.solution[0]! + 437.596).toBeCloseTo(held.heights[name]!, 9),
+  );
+  held.tests.forEach((each, k) => expect(fit.tests[k]!.w).toBeCloseTo(each.w, 6));
+  expect(fit.squareSum).toBeCloseTo(example.computed.vTPv, 7);
+  const trace = [0, 1, 2, 3].reduce((sum, k) => sum + fit.cofactors[k * 4 + k]!, 0);
+  expect(Math.abs(trace - known.trace_q)).toBeLessThan(1e-10);
 });

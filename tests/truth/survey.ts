@@ -9,7 +9,8 @@ export interface SurveyOptions {
   readonly width?: number;
   readonly height?: number;
   readonly k1?: number;
-  readonly lens?: { readonly k1: number | null; readonly sigma: number };
+  readonly k2?: number;
+  readonly lens?: Survey['phones'][number]['lens'];
   readonly levels?: readonly number[];
   readonly plumbs?: readonly number[];
   readonly readingPlaces?: readonly (readonly [number, number])[];
@@ -21,8 +22,12 @@ export interface SurveyOptions {
   readonly focalRatio?: number;
   readonly openings?: readonly WallRect[];
   readonly boxes?: readonly (WallRect & { readonly proud: number })[];
+  /** All level lines are photographed from where the first is, by one phone that was not moved (station `t1`). */
+  readonly fixedPhone?: boolean;
   /** Distance between line points, px. */
   readonly everyPx?: number;
+  /** Level lines are photographed in stretches of about this length (mm), one photo each; else whole. */
+  readonly stretchMm?: number;
   readonly truth?: WallTruth;
 }
 
@@ -34,6 +39,14 @@ export interface MadeSurvey {
   readonly k1: number;
 }
 
+/** A sheet of light and the part of it (mm along its line) that one photograph shows. */
+interface Sheet {
+  readonly axis: LineAxis;
+  readonly at: number;
+  readonly from: number;
+  readonly to: number;
+}
+
 const longPx = 4032;
 const shortPx = 3024;
 const focal35Mm = 27;
@@ -43,21 +56,34 @@ const focal35Mm = 27;
  * line is photographed from above or below, every plumb line from its side; four tape marks each.
  */
 export function makeSurvey(seed: number, kind: WallKind, options: SurveyOptions = {}): MadeSurvey {
-  const { width = 3600, height = 2450, k1 = -0.006 } = options;
+  const { width = 3600, height = 2450, k1 = -0.006, k2 = 0 } = options;
   const random = seedRandom(seed);
   const truth = options.truth ?? makeWall(seed, kind, width, height);
   const levels = options.levels ?? [250, 750, 1250, 1750, 2200].map((at) => (at / 2450) * height);
   const plumbs = options.plumbs ?? [0.12, 0.5, 0.88].map((share) => share * width);
-  const sheets: { axis: LineAxis; at: number }[] = [
-    ...levels.map((at) => ({ axis: 'level' as const, at: Math.round(at) })),
-    ...plumbs.map((at) => ({ axis: 'plumb' as const, at: Math.round(at) })),
+  const stretches = Math.max(1, Math.round(width / (options.stretchMm ?? width)));
+  const stretchMm = width / stretches;
+  const sheets: Sheet[] = [
+    ...levels.flatMap((at) =>
+      Array.from({ length: stretches }, (_, k) => ({
+        axis: 'level' as const,
+        at: Math.round(at),
+        from: k * stretchMm,
+        to: (k + 1) * stretchMm,
+      })),
+    ),
+    ...plumbs.map((at) => ({ axis: 'plumb' as const, at: Math.round(at), from: 0, to: height })),
   ];
-  const cameras = sheets.map((sheet) =>
-    placeCamera(sheet, width, height, k1, options.focalRatio ?? 1.017, random),
+  const { fixedPhone = false } = options;
+  const placed = sheets.map((sheet) =>
+    placeCamera(sheet, width, height, { k1, k2 }, options.focalRatio ?? 1.017, random),
   );
-  const photos = sheets.map((sheet, index) =>
-    takePhoto(`f${index + 1}`, sheet, cameras[index]!, truth, { ...options, width, height }, random),
-  );
+  const isFixed = (index: number) => fixedPhone && sheets[index]!.axis === 'level';
+  const cameras = placed.map((camera, index) => (isFixed(index) ? placed[0]! : camera));
+  const photos = sheets.map((sheet, index) => ({
+    ...takePhoto(`f${index + 1}`, sheet, cameras[index]!, truth, options, random),
+    ...(isFixed(index) ? { station: 't1' } : {}),
+  }));
   const survey: Survey = {
     format: 'bedplane-survey',
     version: 1,
@@ -111,10 +137,10 @@ function readHigh(truth: WallTruth, along: number, up: number): number {
 
 /** Stands about a metre to one side of the sheet, as far off as the wall needs, aimed at the middle of the line. */
 function placeCamera(
-  sheet: { axis: LineAxis; at: number },
+  sheet: Sheet,
   width: number,
   height: number,
-  k1: number,
+  lens: { readonly k1: number; readonly k2: number },
   focalRatio: number,
   random: Random,
 ): Camera {
@@ -122,20 +148,21 @@ function placeCamera(
   const side = sheet.at < (level ? height : width) / 2 ? 1 : -1;
   const aside = sheet.at + side * random.between(900, 1100);
   const focalPx = (focal35Mm / 36) * longPx * focalRatio;
-  const offMm = 1.06 * (((level ? width : height) * focalPx) / longPx);
+  const offMm = 1.06 * (((sheet.to - sheet.from) * focalPx) / longPx);
+  const middle = (sheet.from + sheet.to) / 2;
   const position: WallPoint = {
-    along: level ? width / 2 + random.between(-150, 150) : aside,
-    up: level ? aside : height / 2 + random.between(-150, 150),
+    along: level ? middle + random.between(-150, 150) : aside,
+    up: level ? aside : middle + random.between(-150, 150),
     out: offMm + random.between(0, 150),
   };
   const target: WallPoint = level
-    ? { along: width / 2, up: sheet.at + side * 150, out: -60 }
-    : { along: sheet.at + side * 150, up: height / 2, out: -60 };
+    ? { along: middle, up: sheet.at + side * 150, out: -60 }
+    : { along: sheet.at + side * 150, up: middle, out: -60 };
   return {
     position,
     rotationRad: aimRotation(position, target, random.between(-0.01, 0.01)),
     focalPx,
-    k1,
+    ...lens,
     widthPx: level ? longPx : shortPx,
     heightPx: level ? shortPx : longPx,
   };
@@ -169,17 +196,16 @@ function cross(a: Vector, b: Vector): Vector {
 
 function takePhoto(
   id: string,
-  sheet: { axis: LineAxis; at: number },
+  sheet: Sheet,
   camera: Camera,
   truth: WallTruth,
-  options: SurveyOptions & { width: number; height: number },
+  options: SurveyOptions,
   random: Random,
 ): Photo {
   const { standNoiseMm = 10, markNoisePx = 1 } = options;
   const level = sheet.axis === 'level';
-  const run = level ? options.width : options.height;
   const marks: Mark[] = [0.03, 0.34, 0.66, 0.97].map((share) => {
-    const s = Math.round(share * run);
+    const s = Math.round(sheet.from + share * (sheet.to - sheet.from));
     const beside = sheet.at - 41;
     const [along, up] = level ? [s, beside] : [beside, s];
     const image = imageFromWall(camera, { along, up, out: truth(along, up) });
@@ -204,7 +230,7 @@ function takePhoto(
     marks,
     tapes: [{ from: 0, to: 3, axis: level ? 'along' : 'up', pitch: 10 }],
     masks: [],
-    lines: [seeLine(sheet, camera, truth, run, options, random)],
+    lines: [seeLine(sheet, camera, truth, options, random)],
     widthPx: camera.widthPx,
     heightPx: camera.heightPx,
     focal35Mm,
@@ -213,10 +239,9 @@ function takePhoto(
 
 /** The line's points in the picture, one per `everyPx`, noise across the line correlated over about two points. */
 function seeLine(
-  sheet: { axis: LineAxis; at: number },
+  sheet: Sheet,
   camera: Camera,
   truth: WallTruth,
-  run: number,
   options: SurveyOptions,
   random: Random,
 ): LaserLine {
@@ -225,7 +250,7 @@ function seeLine(
   const stepMm = (everyPx * camera.position.out) / camera.focalPx;
   const points: LaserLine['points'][number][] = [];
   let last = random.normal();
-  for (let s = 0; s <= run; s += stepMm) {
+  for (let s = sheet.from; s <= sheet.to; s += stepMm) {
     const [along, up] = level ? [s, sheet.at] : [sheet.at, s];
     const fresh = random.normal();
     const noise = lineNoisePx * Math.SQRT1_2 * (last + fresh);
@@ -243,7 +268,8 @@ function seeLine(
       state: 'found',
     });
   }
-  return { id: `${level ? 'l' : 'p'}${sheet.at}`, colour: 'green', sheet, points, gaps: [] };
+  const { axis, at } = sheet;
+  return { id: `${level ? 'l' : 'p'}${at}`, colour: 'green', sheet: { axis, at }, points, gaps: [] };
 }
 
 function contains(rect: WallRect, along: number, up: number): boolean {

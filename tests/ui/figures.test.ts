@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { addPhoto, makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
-import type { Solution } from '../../src/core/results.ts';
-import { rangeOf, rootMeanSquare, subjectName, suspects, tellWarnings } from '../../src/ui/figures.ts';
+import { rangeOf, rootMeanSquare, subjectName, tellWarnings } from '../../src/ui/figures.ts';
 
 test('figures leave out what is missing', () => {
   expect(rootMeanSquare([3, NaN, 4])).toBeCloseTo(Math.sqrt(12.5), 12);
@@ -47,12 +46,4 @@ test('the same warning about several things is one sentence', () => {
   ]);
   expect(told.length).toBe(2);
   expect(told[0]).toMatch(/^Photos f1, f2: no laser line found/);
-});
-
-test('suspects are beyond the critical value, worst first', () => {
-  const residual = (subject: string, w: number) => ({ kind: 'reading' as const, subject, residualMm: w, w });
-  const solution = {
-    residuals: [residual('a', 3.2), residual('b', -3.4), residual('c', 5)],
-  } as unknown as Solution;
-  expect(suspects(solution).map((each) => each.subject)).toEqual(['c', 'b']);
 });

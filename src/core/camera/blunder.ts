@@ -1,7 +1,8 @@
 import type { Mark, Photo } from '../survey.ts';
 import { chiSquare999 } from './chiSquare.ts';
 import { countFree, countObservations, type Evidence, type LensPrior } from './evidence.ts';
-import { findOptima } from './optimum.ts';
+import { judgeAttitude } from './likelihood.ts';
+import { cameraOf, findOptima } from './optimum.ts';
 import { gatherEvidence, type ResectContext } from './resect.ts';
 
 /** One mistake that would explain why a photo's marks and stand do not agree: indices of marks, or the stand's measure. */
@@ -19,20 +20,24 @@ export type Blunder =
 export function listBlunders(photo: Photo, lens: LensPrior, context: ResectContext = {}): Blunder[] {
   const whole = gatherEvidence(photo, lens, context);
   if (!disagrees(whole)) return [];
-  const { marks } = photo;
+  const { marks } = whole.photo;
+  // indices of the photo's own
+  const named = photo.marks.flatMap(({ leftOut }, index) => (leftOut ? [] : [index]));
   const tries: { blunder: Blunder; evidence: Evidence }[] = [];
-  // graduations were counted and confirm each other: the marks set by hand come before them
-  const clicked = marks.findIndex(({ only }) => only);
-  const count = clicked < 0 ? marks.length : clicked;
-  marks.slice(0, count).forEach((_, mark) => {
-    const kept = <T>(items: readonly T[]) => items.filter((__, i) => i !== mark);
-    const evidence = { ...whole, photo: { ...photo, marks: kept(marks) }, markOutMm: kept(whole.markOutMm) };
-    tries.push({ blunder: { kind: 'mark', mark }, evidence });
-  });
-  for (let second = 1; second < count; second++)
-    for (let first = 0; first < second; first++) {
-      const evidence = { ...whole, photo: { ...photo, marks: swapPlaces(marks, first, second) } };
-      tries.push({ blunder: { kind: 'swapped', first, second }, evidence });
+  // graduations were counted and confirm each other
+  const clicked = [...marks.keys()].filter((index) => !marks[index]!.only);
+  for (const mark of clicked) {
+    const kept = <T>(items: readonly T[]) => items.filter((_, i) => i !== mark);
+    const believed = { ...whole.photo, marks: kept(marks) };
+    const evidence = { ...whole, photo: believed, markOutMm: kept(whole.markOutMm) };
+    tries.push({ blunder: { kind: 'mark', mark: named[mark]! }, evidence });
+  }
+  for (const second of clicked)
+    for (const first of clicked) {
+      if (first === second) break;
+      if (marks[first]!.of?.photo !== marks[second]!.of?.photo) continue;
+      const evidence = { ...whole, photo: { ...whole.photo, marks: swapPlaces(marks, first, second) } };
+      tries.push({ blunder: { kind: 'swapped', first: named[first]!, second: named[second]! }, evidence });
     }
   for (const { name } of whole.priors)
     if (name === 'off' || name === 'up' || name === 'along') {
@@ -41,28 +46,35 @@ export function listBlunders(photo: Photo, lens: LensPrior, context: ResectConte
     }
   return tries
     .filter(({ evidence }) => evidence.photo.marks.length >= 2 && countRedundancy(evidence) > 0)
-    .map(({ blunder, evidence }) => ({ blunder, excess: measureExcess(evidence) }))
-    .filter(({ excess }) => excess < 0)
-    .sort((a, b) => a.excess - b.excess)
+    .map(({ blunder, evidence }) => ({ blunder, fit: fitAll(evidence) }))
+    .filter(({ fit }) => fit.excess < 0)
+    .sort((a, b) => a.fit.excess + a.fit.unusual - (b.fit.excess + b.fit.unusual))
     .map(({ blunder }) => blunder);
 }
 
 /** The marks with the picture points of two of them exchanged. */
-function swapPlaces(marks: readonly Mark[], first: number, second: number): Mark[] {
+export function swapPlaces(marks: readonly Mark[], first: number, second: number): Mark[] {
   const at = (i: number, from: number): Mark => ({ ...marks[i]!, u: marks[from]!.u, v: marks[from]!.v });
   return marks.map((mark, i) => (i === first ? at(i, second) : i === second ? at(i, first) : mark));
 }
 
 function disagrees(evidence: Evidence): boolean {
-  return countRedundancy(evidence) > 0 && measureExcess(evidence) > 0;
+  return countRedundancy(evidence) > 0 && fitAll(evidence).excess > 0;
 }
 
 function countRedundancy(evidence: Evidence): number {
   return countObservations(evidence) - countFree(evidence);
 }
 
-/** How far the best fit's chi-square lies above its 99.9 % point. */
-function measureExcess(evidence: Evidence): number {
+/**
+ * How far the best fit's chi-square lies above its 99.9 % point, and how unusually the phone would have been held: with the inner two of
+ * four marks swapped, swapping the outer ones fits as well, upside down.
+ */
+function fitAll(evidence: Evidence): { excess: number; unusual: number } {
   const optima = findOptima(evidence, []);
-  return optima ? optima.best.cost - chiSquare999(countRedundancy(evidence)) : Infinity;
+  if (!optima) return { excess: Infinity, unusual: 0 };
+  return {
+    excess: optima.best.cost - chiSquare999(countRedundancy(evidence)),
+    unusual: judgeAttitude(cameraOf(evidence, optima.best)),
+  };
 }

@@ -7,12 +7,16 @@ import {
 } from './frames.ts';
 import { distortionFactor, liesWithinFold, undistortRadius } from './lens.ts';
 
-/** A camera at a place: position on the wall frame (mm), rotation vector (rad), focal length and picture size (px), k1. */
+/**
+ * A camera at a place: position on the wall frame (mm), rotation vector (rad), focal length and picture size (px), radial terms k1 and
+ * k2 (missing = 0).
+ */
 export interface Camera {
   readonly position: WallPoint;
   readonly rotationRad: readonly [number, number, number];
   readonly focalPx: number;
   readonly k1: number;
+  readonly k2?: number;
   readonly widthPx: number;
   readonly heightPx: number;
 }
@@ -36,7 +40,7 @@ export function cameraFromWall(position: WallPoint, rotation: Rotation, point: W
 
 /**
  * Image point (px) of a wall point (mm); NaN for points behind the camera or beyond the lens's fold.
- * Source: pinhole with Brown's radial term, DEVELOPERS.md "Frames".
+ * Source: pinhole with Brown's radial terms, DEVELOPERS.md "Frames".
  */
 export function imageFromWall(camera: Camera, point: WallPoint): ImagePoint {
   const p = cameraFromWall(camera.position, cameraFromWallRotation(camera.rotationRad), point);
@@ -44,8 +48,8 @@ export function imageFromWall(camera: Camera, point: WallPoint): ImagePoint {
   const x = p.right / p.forward;
   const y = p.down / p.forward;
   const radius = Math.hypot(x, y);
-  if (!liesWithinFold(radius, camera.k1)) return { u: NaN, v: NaN };
-  const factor = camera.focalPx * distortionFactor(radius, camera.k1);
+  if (!liesWithinFold(radius, camera.k1, camera.k2)) return { u: NaN, v: NaN };
+  const factor = camera.focalPx * distortionFactor(radius, camera.k1, camera.k2);
   const centre = principalPoint(camera);
   return { u: centre.u + factor * x, v: centre.v + factor * y };
 }
@@ -56,7 +60,7 @@ export function rayFromImage(camera: Camera, point: ImagePoint): WallPoint {
   const xd = (point.u - centre.u) / camera.focalPx;
   const yd = (point.v - centre.v) / camera.focalPx;
   const rd = Math.hypot(xd, yd);
-  const scale = rd === 0 ? 1 : undistortRadius(rd, camera.k1) / rd;
+  const scale = rd === 0 ? 1 : undistortRadius(rd, camera.k1, camera.k2) / rd;
   const x = xd * scale;
   const y = yd * scale;
   const r = cameraFromWallRotation(camera.rotationRad);

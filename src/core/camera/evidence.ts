@@ -5,14 +5,16 @@ import {
   CAMERA_PARAMETERS,
   FOCAL_PARAMETER,
   K1_PARAMETER,
+  K2_PARAMETER,
   projectPoint,
   unpackCamera,
 } from './projection.ts';
 
-/** What is known of a lens before the photograph: k1 and its standard deviation. */
+/** What is known of a lens before the photograph: k1 with its standard deviation, and k2 (missing = 0), which one photograph does not tell. */
 export interface LensPrior {
   readonly k1: number;
   readonly sigma: number;
+  readonly k2?: number;
 }
 
 /** A value known of one camera parameter from outside the picture, with its sigma in the parameter's unit. */
@@ -73,7 +75,7 @@ export function listPriors(photo: Photo, lens: LensPrior | null): PriorRow[] {
   return rows;
 }
 
-/** All that is known of one photograph's camera; `k1` is the lens's value, held where no prior names it. */
+/** All that is known of one photograph's camera; `k1` and `k2` are the lens's values, held where no prior names them. */
 export interface Evidence {
   readonly photo: Photo;
   /** Where each mark lies off the reference plane (mm). */
@@ -84,6 +86,7 @@ export interface Evidence {
   readonly tapeOutSigmaMm: number;
   readonly priors: readonly PriorRow[];
   readonly k1: number;
+  readonly k2: number;
   /** Packers whose thickness speaks for the camera. */
   readonly blocks: readonly SeenBlock[];
 }
@@ -94,24 +97,32 @@ export function countObservations({ photo, priors, blocks }: Evidence): number {
   return 2 * photo.marks.length - graduations + priors.length + blocks.length;
 }
 
-/** Number of camera parameters that the evidence leaves free: 8, or 7 with k1 held. */
+/** Number of camera parameters that the evidence leaves free: 8 (all but k2), or 7 with k1 held. */
 export function countFree({ priors }: Evidence): number {
-  return priors.some((row) => row.name === 'k1') ? CAMERA_PARAMETERS : K1_PARAMETER;
+  return priors.some((row) => row.name === 'k1') ? K2_PARAMETER : K1_PARAMETER;
+}
+
+/** A camera's nine parameters from the first of them, those that are missing at the lens's values. */
+export function completeCamera({ k1, k2 }: Pick<Evidence, 'k1' | 'k2'>, first: Float64Array): Float64Array {
+  const all = new Float64Array(CAMERA_PARAMETERS);
+  all[K1_PARAMETER] = k1;
+  all[K2_PARAMETER] = k2;
+  all.set(first);
+  return all;
 }
 
 /**
  * Standardised residuals of marks (two each, by their `weighMarks`), priors and packers at a camera given by its free parameters
- * (the first 8 or 7), k1 else at the lens's value; null where a mark is behind the camera.
+ * (the first 8 or 7), the others at the lens's values; null where a mark is behind the camera.
  */
 export function evaluateEvidence(
-  { photo, markOutMm, priors, k1, blocks }: Evidence,
+  evidence: Evidence,
   weights: Float64Array,
   free: Float64Array,
 ): Residuals | null {
+  const { photo, markOutMm, priors, blocks } = evidence;
   const n = free.length;
-  const all = new Float64Array(CAMERA_PARAMETERS);
-  all[K1_PARAMETER] = k1;
-  all.set(free);
+  const all = completeCamera(evidence, free);
   const camera = unpackCamera(all, pictureSize(photo));
   const rows = 2 * photo.marks.length + priors.length + blocks.length;
   const values = new Float64Array(rows);

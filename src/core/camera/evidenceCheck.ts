@@ -14,24 +14,42 @@ const MARKS_WITHOUT_STAND = 4;
  * @throws Error where the picture's size is missing
  */
 export function checkMarks(photo: Photo): Refusal | null {
+  const count = listClicked(photo).length;
+  return count < 2 ? { code: 'marks_few', photo: photo.id, count } : checkMarkPlaces(photo);
+}
+
+/**
+ * Whether a photo's marks, however few, lie in the picture and each at a place of its own, or null. Clicks in two photos of one unmoved
+ * phone on the same graduation are two measurements.
+ * @throws Error where the picture's size is missing
+ */
+export function checkMarkPlaces(photo: Photo): Refusal | null {
   const { widthPx, heightPx } = pictureSize(photo);
   const marks = listClicked(photo);
-  const { id } = photo;
-  if (marks.length < 2) return { code: 'marks_few', photo: id, count: marks.length };
-  const outside = marks.findIndex(
+  const outside = marks.find(
     ({ u, v }) => !(u >= -0.5 && v >= -0.5 && u <= widthPx - 0.5 && v <= heightPx - 0.5),
   );
-  if (outside >= 0) return { code: 'mark_outside_picture', photo: id, mark: outside };
-  for (let second = 1; second < marks.length; second++)
-    for (let first = 0; first < second; first++)
-      if (atOnePlace(marks[first]!, marks[second]!))
-        return { code: 'marks_at_one_place', photo: id, first, second };
+  if (outside) return { code: 'mark_outside_picture', photo: outside.photo, mark: outside.index };
+  for (const second of marks)
+    for (const first of marks) {
+      if (first === second) break;
+      if (first.photo === second.photo && atOnePlace(first, second))
+        return { code: 'marks_at_one_place', photo: first.photo, first: first.index, second: second.index };
+    }
   return null;
 }
 
-/** The marks set by hand; graduations of a tape come after them. */
-function listClicked({ marks }: Photo): readonly Mark[] {
-  return marks.filter(({ only }) => !only);
+/** A mark with the photo and the index that the user knows it by. */
+interface ClickedMark extends Mark {
+  readonly photo: string;
+  readonly index: number;
+}
+
+/** The marks set by hand, without those left out and the graduations of tapes. */
+function listClicked({ id, marks }: Photo): readonly ClickedMark[] {
+  return marks
+    .map((mark, index) => ({ ...mark, ...(mark.of ?? { photo: id, index }) }))
+    .filter(({ only, leftOut }) => !only && !leftOut);
 }
 
 function atOnePlace(one: Mark, other: Mark): boolean {

@@ -42,12 +42,12 @@ export function listFirstPoses(evidence: Evidence): Float64Array[] {
 
 /** A camera at a place, turned so that both marks of a pair are seen along their rays, as near as two rays allow. */
 function turnToMarks(
-  { photo, markOutMm, k1 }: Evidence,
+  { photo, markOutMm, k1, k2 }: Evidence,
   position: WallPoint,
   focalPx: number,
   pair: readonly number[],
 ): Float64Array {
-  const facing: Camera = { position, rotationRad: [0, 0, 0], focalPx, k1, ...pictureSize(photo) };
+  const facing: Camera = { position, rotationRad: [0, 0, 0], focalPx, k1, k2, ...pictureSize(photo) };
   // as "right, down, forward" of the squarely facing camera
   const seen = pair.map((i): Triple => {
     const ray = rayFromImage(facing, photo.marks[i]!);

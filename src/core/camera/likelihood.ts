@@ -16,11 +16,11 @@ const SLOPE_USUAL = 0.03;
 /** Points at each end of a line that its slope is taken from, as a share. */
 const END_SHARE = 0.2;
 
-/** How unusual it is to hold a phone like this; 0 = level and facing straight ahead. */
+/** How unusual it is to hold a phone like this; 0 = upright and facing straight ahead. */
 export function judgeAttitude(camera: Camera): number {
   const r = cameraFromWallRotation(camera.rotationRad);
-  // r[1] and r[7]: how far the camera's right and forward axes rise above the level
-  return (Math.asin(r[1]) / ROLL_USUAL_RAD) ** 2 + (Math.asin(r[7]) / TILT_USUAL_RAD) ** 2;
+  // r[1], r[4] and r[7]: how far the camera's right, down and forward axes rise above the level
+  return (Math.atan2(r[1], -r[4]) / ROLL_USUAL_RAD) ** 2 + (Math.asin(r[7]) / TILT_USUAL_RAD) ** 2;
 }
 
 /** How unusual the walls are that a photo's lines would show from this camera; Infinity where a ray misses its sheet. */

@@ -1,4 +1,5 @@
 import { CRITICAL_W, testObservation } from '../checks/baarda.ts';
+import type { Photo } from '../survey.ts';
 import { imageFromWall, type Camera } from './camera.ts';
 import { evaluateForm } from './dense.ts';
 import type { Evidence, PriorRow } from './evidence.ts';
@@ -16,6 +17,26 @@ export interface MarkResidual {
 export interface PriorResidual {
   readonly name: PriorRow['name'];
   readonly w: number;
+}
+
+/**
+ * A resection of the marks not left out by hand as one of all the photo's marks: indices are again those of the photo, and what was left
+ * out has its distance from where the camera sees it, and no w.
+ */
+export function restoreMarks<T extends StandardizedResiduals & { readonly camera: Camera }>(
+  photo: Photo,
+  markOutMm: readonly number[],
+  resection: T,
+): T {
+  if (!photo.marks.some(({ leftOut }) => leftOut)) return resection;
+  const kept = photo.marks.flatMap(({ leftOut }, index) => (leftOut ? [] : [index]));
+  const markResiduals = photo.marks.map(({ u, v, along, up }, index): MarkResidual => {
+    const at = kept.indexOf(index);
+    if (at >= 0) return resection.markResiduals[at]!;
+    const image = imageFromWall(resection.camera, { along, up, out: markOutMm[index] ?? 0 });
+    return { uPx: image.u - u, vPx: image.v - v, w: 0 };
+  });
+  return { ...resection, markResiduals, suspectMarks: resection.suspectMarks.map((at) => kept[at]!) };
 }
 
 export interface StandardizedResiduals {

@@ -77,7 +77,7 @@ export function predictOffsetSigma(
 /** Covariance of the camera if k1 were known, and the sigma that k1 has. */
 function conditionOnLens(covariance: Float64Array): { rest: Float64Array; k1Sigma: number } {
   const n = CAMERA_PARAMETERS;
-  const variance = covariance[n * n - 1]!;
+  const variance = covariance[K1_PARAMETER * n + K1_PARAMETER]!;
   const rest = covariance.map((value, at) => {
     if (variance === 0) return value;
     const i = Math.floor(at / n);
@@ -87,7 +87,7 @@ function conditionOnLens(covariance: Float64Array): { rest: Float64Array; k1Sigm
   return { rest, k1Sigma: Math.sqrt(variance) };
 }
 
-/** Rows (places x 8) less their least-squares straight line along `s`, column by column. */
+/** Rows (places x 9) less their least-squares straight line along `s`, column by column. */
 function removeShiftAndTilt(s: readonly number[], rows: Float64Array): Float64Array {
   const count = s.length;
   const mean = s.reduce((sum, value) => sum + value, 0) / count;

@@ -1,6 +1,6 @@
 import type { LaserLine } from '../survey.ts';
 import type { Camera } from './camera.ts';
-import { countFree, evaluateEvidence, pictureSize, type Evidence } from './evidence.ts';
+import { completeCamera, countFree, evaluateEvidence, pictureSize, type Evidence } from './evidence.ts';
 import { listFirstPoses } from './firstPose.ts';
 import { judgeAttitude, judgeLines } from './likelihood.ts';
 import { weighMarks } from './markWeights.ts';
@@ -66,7 +66,7 @@ export function findOptima(evidence: Evidence, lines: readonly LaserLine[]): Opt
 }
 
 /**
- * The least-squares camera reached from a start (its eight parameters, or the free ones), the marks weighed as the start
+ * The least-squares camera reached from a start (its nine parameters, or the free ones), the marks weighed as the start
  * sees them; null where a mark is behind the start.
  */
 export function followEvidence(
@@ -75,7 +75,7 @@ export function followEvidence(
   maxIterations?: number,
 ): Minimum | null {
   const picture = pictureSize(evidence.photo);
-  const weights = weighMarks(evidence, unpackCamera([...start, evidence.k1], picture));
+  const weights = weighMarks(evidence, unpackCamera(completeCamera(evidence, start), picture));
   if (!weights) return null;
   const free = start.subarray(0, countFree(evidence));
   return minimizeSquares(
@@ -87,7 +87,7 @@ export function followEvidence(
 
 /** The camera that a minimum's parameters stand for. */
 export function cameraOf(evidence: Evidence, { parameters }: Minimum): Camera {
-  return unpackCamera([...parameters, evidence.k1], pictureSize(evidence.photo));
+  return unpackCamera(completeCamera(evidence, parameters), pictureSize(evidence.photo));
 }
 
 function isPossible({ photo, priors }: Evidence, minimum: Minimum): boolean {

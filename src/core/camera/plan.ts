@@ -66,6 +66,7 @@ export function aimAtLine({ wall, sheet, stand, ...plan }: PhotoPlan): Camera {
     rotationRad: aimRotation(stand, target),
     focalPx: focalPxFrom35(plan.focal35Mm, plan.longSidePx),
     k1: plan.lens.k1,
+    k2: plan.lens.k2 ?? 0,
     widthPx: level ? plan.longSidePx : plan.shortSidePx,
     heightPx: level ? plan.shortSidePx : plan.longSidePx,
   };

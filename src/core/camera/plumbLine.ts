@@ -38,7 +38,7 @@ const ROUNDS = 30;
 /** Edges bent by more than this contradict each other beyond use (px). */
 const MOST_BOW_PX = 100;
 /** Student's 95 % point over the normal one, by redundancy from 1: a bow that only a few edges tell is known badly itself. */
-const STUDENT = [6.48, 2.2, 1.62, 1.42, 1.31, 1.25, 1.21, 1.18, 1.15, 1.14];
+export const STUDENT = [6.48, 2.2, 1.62, 1.42, 1.31, 1.25, 1.21, 1.18, 1.15, 1.14];
 const STUDENT_MORE = 1.1;
 /** Settled when k1 moves by less. */
 const STILL = 1e-10;

@@ -3,20 +3,29 @@ import { liesWithinFold } from './lens.ts';
 import { cameraFromWallRotation, type Rotation, type WallPoint } from './frames.ts';
 
 /**
- * The camera's eight parameters, the order of every covariance and derivative:
- * along, up, out (mm), rotation vector (rad, 3), natural logarithm of the focal length in px, k1.
+ * The camera's nine parameters, the order of every covariance and derivative:
+ * along, up, out (mm), rotation vector (rad, 3), natural logarithm of the focal length in px, k1, k2.
  */
-export const CAMERA_PARAMETERS = 8;
+export const CAMERA_PARAMETERS = 9;
 export const FOCAL_PARAMETER = 6;
 export const K1_PARAMETER = 7;
+export const K2_PARAMETER = 8;
 
-/** A camera as the vector of its eight parameters. */
+/** A camera as the vector of its nine parameters. */
 export function packCamera(camera: Camera): Float64Array {
-  const { position, rotationRad, focalPx, k1 } = camera;
-  return Float64Array.of(position.along, position.up, position.out, ...rotationRad, Math.log(focalPx), k1);
+  const { position, rotationRad, focalPx, k1, k2 = 0 } = camera;
+  return Float64Array.of(
+    position.along,
+    position.up,
+    position.out,
+    ...rotationRad,
+    Math.log(focalPx),
+    k1,
+    k2,
+  );
 }
 
-/** The camera of eight parameters and a picture size (px). */
+/** The camera of nine parameters and a picture size (px). */
 export function unpackCamera(
   parameters: ArrayLike<number>,
   picture: { readonly widthPx: number; readonly heightPx: number },
@@ -26,12 +35,13 @@ export function unpackCamera(
     rotationRad: [parameters[3]!, parameters[4]!, parameters[5]!],
     focalPx: Math.exp(parameters[FOCAL_PARAMETER]!),
     k1: parameters[K1_PARAMETER]!,
+    k2: parameters[K2_PARAMETER]!,
     widthPx: picture.widthPx,
     heightPx: picture.heightPx,
   };
 }
 
-/** An image point (px) with its derivatives: by the wall point (2 x 3, px/mm) and by the camera (2 x 8), row-major. */
+/** An image point (px) with its derivatives: by the wall point (2 x 3, px/mm) and by the camera (2 x 9), row-major. */
 export interface Projection {
   readonly u: number;
   readonly v: number;
@@ -44,7 +54,7 @@ export interface Projection {
  * part uses the left Jacobian of the rotation vector (Sola 2017, "Quaternion kinematics", eq. 183; from memory).
  */
 export function projectPoint(camera: Camera, point: WallPoint): Projection | null {
-  const { position, focalPx, k1 } = camera;
+  const { position, focalPx, k1, k2 = 0 } = camera;
   const r = cameraFromWallRotation(camera.rotationRad);
   const a = point.along - position.along;
   const b = point.up - position.up;
@@ -56,40 +66,45 @@ export function projectPoint(camera: Camera, point: WallPoint): Projection | nul
   const x = right / forward;
   const y = down / forward;
   const radius2 = x * x + y * y;
-  if (!liesWithinFold(Math.sqrt(radius2), k1)) return null;
-  const factor = 1 + k1 * radius2;
+  if (!liesWithinFold(Math.sqrt(radius2), k1, k2)) return null;
+  const factor = 1 + radius2 * (k1 + k2 * radius2);
+  // twice the factor's derivative by the squared radius
+  const bend = 2 * (k1 + 2 * k2 * radius2);
   const centre = principalPoint(camera);
   // image by normalised point
-  const ux = focalPx * (factor + 2 * k1 * x * x);
-  const uy = focalPx * 2 * k1 * x * y;
-  const vy = focalPx * (factor + 2 * k1 * y * y);
+  const ux = focalPx * (factor + bend * x * x);
+  const uy = focalPx * bend * x * y;
+  const vy = focalPx * (factor + bend * y * y);
   // image by camera point
   const byRight = [ux / forward, uy / forward];
   const byDown = [uy / forward, vy / forward];
   const byForward = [-(ux * x + uy * y) / forward, -(uy * x + vy * y) / forward];
   const turn = leftJacobian(camera.rotationRad);
   const byPoint = new Float64Array(6);
-  const byCamera = new Float64Array(16);
+  const byCamera = new Float64Array(2 * CAMERA_PARAMETERS);
   for (let row = 0; row < 2; row++) {
     const pr = byRight[row]!;
     const pd = byDown[row]!;
     const pf = byForward[row]!;
     for (let k = 0; k < 3; k++) {
       byPoint[row * 3 + k] = pr * r[k]! + pd * r[3 + k]! + pf * r[6 + k]!;
-      byCamera[row * 8 + k] = -byPoint[row * 3 + k]!;
+      byCamera[row * CAMERA_PARAMETERS + k] = -byPoint[row * 3 + k]!;
     }
     // a turn w moves the camera point by w x point
     const w0 = pf * down - pd * forward;
     const w1 = pr * forward - pf * right;
     const w2 = pd * right - pr * down;
     for (let k = 0; k < 3; k++)
-      byCamera[row * 8 + 3 + k] = w0 * turn[k]! + w1 * turn[3 + k]! + w2 * turn[6 + k]!;
+      byCamera[row * CAMERA_PARAMETERS + 3 + k] = w0 * turn[k]! + w1 * turn[3 + k]! + w2 * turn[6 + k]!;
   }
-  byCamera[6] = focalPx * factor * x;
-  byCamera[14] = focalPx * factor * y;
-  byCamera[7] = focalPx * radius2 * x;
-  byCamera[15] = focalPx * radius2 * y;
-  return { u: centre.u + byCamera[6], v: centre.v + byCamera[14], byPoint, byCamera };
+  const image = [focalPx * x, focalPx * y];
+  for (let row = 0; row < 2; row++) {
+    const first = row * CAMERA_PARAMETERS;
+    byCamera[first + FOCAL_PARAMETER] = factor * image[row]!;
+    byCamera[first + K1_PARAMETER] = radius2 * image[row]!;
+    byCamera[first + K2_PARAMETER] = radius2 * radius2 * image[row]!;
+  }
+  return { u: centre.u + factor * image[0]!, v: centre.v + factor * image[1]!, byPoint, byCamera };
 }
 
 /** I + (1 - cos a)/a^2 [r]x + (a - sin a)/a^3 [r]x^2, row-major. */

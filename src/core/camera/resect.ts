@@ -11,14 +11,20 @@ import { countFree, countObservations, listPriors, type Evidence, type LensPrior
 import type { WallPoint } from './frames.ts';
 import type { Ending } from './levenbergMarquardt.ts';
 import { checkLine } from './lineCheck.ts';
-import { standardizeResiduals, type MarkResidual, type PriorResidual } from './markResiduals.ts';
+import {
+  restoreMarks,
+  standardizeResiduals,
+  type MarkResidual,
+  type PriorResidual,
+} from './markResiduals.ts';
+import { testMoved, type MovedPhoto } from './movedPhone.ts';
 import { cameraOf, findOptima, followEvidence, type Optima } from './optimum.ts';
-import { CAMERA_PARAMETERS, packCamera } from './projection.ts';
+import { CAMERA_PARAMETERS, K1_PARAMETER, packCamera } from './projection.ts';
 
 export type { LensPrior } from './evidence.ts';
 
 export interface ResectContext {
-  /** Where each mark lies off the reference plane (mm), in the marks' order; 0 where not given. */
+  /** Where each of the photo's marks, left out or not, lies off the reference plane (mm), in their order; 0 where not given. */
   readonly markOutMm?: readonly number[];
   /**
    * How well those are known (sigma, mm); 0 where not given. Before the wall is solved its relief, some 10 mm, moves marks
@@ -33,8 +39,8 @@ export interface ResectContext {
 export interface Resection {
   readonly camera: Camera;
   /**
-   * Covariance of along, up, out (mm), rotation vector (rad), log focal length, k1: 8 x 8, row-major; the row and column
-   * of k1 are zero when it was held.
+   * Covariance of along, up, out (mm), rotation vector (rad), log focal length, k1, k2: 9 x 9, row-major; the row and column
+   * of k2, and of k1 when it was held, are zero.
    */
   readonly covariance: Float64Array;
   readonly k1Sigma: number;
@@ -51,6 +57,8 @@ export interface Resection {
   readonly agrees: boolean;
   readonly iterations: number;
   readonly ended: Ending;
+  /** Of photos of one unmoved phone: how plainly each was taken with the phone turned otherwise, plainest first; empty for one photo alone. */
+  readonly moved: readonly MovedPhoto[];
   /** A second place that fits about as well, when there is one: measure the stand more fully. */
   readonly rival: WallPoint | null;
 }
@@ -80,26 +88,32 @@ export function resectPhoto(photo: Photo, lens: LensPrior, context: ResectContex
   const problem = checkMarks(photo) ?? checkStand(photo);
   if (problem) refuse(problem);
   const evidence = gatherEvidence(photo, lens, context);
-  const optima = findOptima(evidence, photo.lines);
+  const optima = findOptima(evidence, evidence.photo.lines);
   if (!optima) return refuse(describeWeakStand(photo, Infinity));
   const resection = takeBlocks(evidence, describe(evidence, optima));
   // a camera that marks at odds have put somewhere says nothing about the stand
-  if (resection.agrees) refuseWithoutLine(photo, resection);
-  return resection;
+  if (resection.agrees) refuseWithoutLine(evidence.photo, resection);
+  return restoreMarks(photo, context.markOutMm ?? [], resection);
 }
 
-/** What is known of a photo's camera: its marks, stand, focal length and, unless held, the lens. */
+/** What is known of a photo's camera: its marks, stand, focal length and, unless held, the lens; nothing of what is left out by hand. */
 export function gatherEvidence(photo: Photo, lens: LensPrior, context: ResectContext): Evidence {
   const held = (context.holdK1 ?? false) || lens.sigma === 0;
   const priors = listPriors(photo, held ? null : lens);
+  const { marks, lines } = photo;
   return {
     blocks: [],
-    photo,
-    markOutMm: context.markOutMm ?? [],
+    photo: {
+      ...photo,
+      marks: marks.filter(({ leftOut }) => !leftOut),
+      lines: lines.filter(({ leftOut }) => !leftOut),
+    },
+    markOutMm: (context.markOutMm ?? []).filter((_, i) => !marks[i]!.leftOut),
     markOutSigmaMm: context.markOutSigmaMm ?? 0,
     tapeOutSigmaMm: SHARED_RELIEF * (context.markOutSigmaMm ?? RELIEF_MM),
     priors,
     k1: lens.k1,
+    k2: lens.k2 ?? 0,
   };
 }
 
@@ -139,8 +153,9 @@ function describe(evidence: Evidence, { best, rival }: Optima): Resection {
   return {
     camera,
     covariance,
-    k1Sigma: Math.sqrt(covariance[CAMERA_PARAMETERS * CAMERA_PARAMETERS - 1]!),
+    k1Sigma: Math.sqrt(covariance[K1_PARAMETER * CAMERA_PARAMETERS + K1_PARAMETER]!),
     ...standardizeResiduals(evidence, camera, best.residuals, inverse),
+    moved: testMoved(evidence, best.residuals, inverse),
     chiSquare: best.cost,
     redundancy,
     agrees: redundancy === 0 || best.cost <= chiSquare999(redundancy),

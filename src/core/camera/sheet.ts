@@ -26,7 +26,7 @@ export function knownSheet(line: LaserLine): KnownSheet {
   return { axis, at };
 }
 
-/** How `s` and `out` of a fixed image point change with the camera's eight parameters, and with the image point. */
+/** How `s` and `out` of a fixed image point change with the camera's nine parameters, and with the image point. */
 export interface OffsetDerivative {
   readonly outByCamera: Float64Array;
   readonly sByCamera: Float64Array;
@@ -55,7 +55,7 @@ export function differentiateOffset(
   const sByCamera = new Float64Array(CAMERA_PARAMETERS);
   for (let k = 0; k < CAMERA_PARAMETERS; k++) {
     const u = image.byCamera[k]!;
-    const v = image.byCamera[8 + k]!;
+    const v = image.byCamera[CAMERA_PARAMETERS + k]!;
     outByCamera[k] = (sv * u - su * v) / det;
     sByCamera[k] = (ou * v - ov * u) / det;
   }

@@ -19,8 +19,9 @@ const NEAR_MM = 150;
 const PACE_POINTS = 8;
 
 /**
- * Which of a line's points (in order along it) do not lie on the wall's face, seen from a known camera: in
- * an opening or on a box, in an opening's reveal, on a side wall, floor or ceiling. One flag per point.
+ * Which of a line's points (in order along it) lie neither on the wall's face nor on that of a box, seen from a known camera: in
+ * an opening, at a box's edge, in an opening's reveal, on a side wall, floor or ceiling. One flag per point. What lies on a box
+ * tells how far that stands out (core/solve/boxes.ts).
  */
 export function findOffWall(
   points: readonly LinePoint[],
@@ -45,6 +46,7 @@ export function findOffWall(
       up < rect.up + rect.height + by;
     const onFace = (by: number): boolean =>
       along >= by && up >= by && along <= wall.width - by && up <= wall.height - by;
+    if (onFace(END_MM) && wall.boxes.some((box) => inside(box, -EDGE_MM))) return false;
     if (!onFace(END_MM) || holes.some((rect) => inside(rect, EDGE_MM))) return true;
     const bent = pace[i]! < BENT_PACE * usual;
     return bent && (!onFace(NEAR_MM) || holes.some((rect) => inside(rect, NEAR_MM)));

@@ -1,6 +1,13 @@
 import type { Surface } from '../results.ts';
-import type { Wall } from '../survey.ts';
+import type { Wall, WallRect } from '../survey.ts';
 import { sidesOf } from './rects.ts';
+
+/** What of a wall says where it is lined: its size and openings (mm). */
+export interface LinedWall {
+  readonly width: number;
+  readonly height: number;
+  readonly openings: readonly WallRect[];
+}
 
 /** How far round a spot one looks for wall (mm). */
 const beside = 0.01;
@@ -11,7 +18,7 @@ const beside = 0.01;
  * nodes of a grid) counts as the end or top itself.
  * @example isLined({ width: 4000, height: 2500, side: 'internal', boxes: [], openings: [{ id: 'o1', kind: 'door', along: 1000, up: 0, width: 900, height: 2000 }] }, 1400, 0) // false
  */
-export function isLined(wall: Wall, alongMm: number, upMm: number): boolean {
+export function isLined(wall: LinedWall, alongMm: number, upMm: number): boolean {
   const along = Math.min(alongMm, wall.width);
   const up = Math.min(upMm, wall.height);
   const openings = wall.openings.map(sidesOf);

@@ -1,8 +1,16 @@
 import { addToBand, type BandMatrix } from './banded.ts';
-import { createBordered, factorBordered, solveBordered, type BorderedFactor } from './bordered.ts';
+import {
+  addToBorder,
+  addToCorner,
+  createBordered,
+  factorBordered,
+  solveBordered,
+  type BorderedFactor,
+} from './bordered.ts';
 import { buildPrecision, type FieldScale } from './field.ts';
 import { locateOnGrid, varianceInCell, type Grid } from './grid.ts';
 import { listTrendFactors, TREND, TREND_UNKNOWNS, type Observation } from './observation.ts';
+import { findReach } from './reach.ts';
 
 /** The solver's grid with the field's precision on it: made once for several adjustments. */
 export interface FieldModel {
@@ -54,8 +62,8 @@ export function placeOnGrid(model: FieldModel, observation: Observation): GridRo
 }
 
 /**
- * Solves all observations and the field's prior together: normal equations of a band (nodes) and a dense border (trend and
- * the other unknowns). `weights` multiply the inverse variances, 0 leaves an observation out.
+ * Solves all observations and the field's prior together: normal equations of a band (nodes) and a border that moves along it
+ * (the unknowns; the trend reaches every node). `weights` multiply the inverse variances, 0 leaves an observation out.
  * Source: DEVELOPERS.md "The whole wall"; Rue & Held 2005, Gaussian Markov Random Fields, 2.3.
  */
 export function adjust(
@@ -64,31 +72,45 @@ export function adjust(
   weights: Float64Array,
   unknownCount: number,
 ): Adjustment {
-  const { precision, grid } = model;
+  const { precision } = model;
   const n = precision.n;
   const band: BandMatrix = { ...precision, entries: precision.entries.slice() };
-  const matrix = createBordered(band, unknownCount);
+  const rows = observations.map((observation) => placeOnGrid(model, observation));
+  // what has no weight keeps its place too: it is tested against the rest
+  const reach = findReach(n, band.bandwidth, unknownCount, rows, TREND_UNKNOWNS);
+  const matrix = createBordered(band, unknownCount, reach);
   const field = new Float64Array(n);
   const unknowns = new Float64Array(unknownCount);
   observations.forEach((observation, index) => {
     const weight = weights[index]!;
     if (weight === 0) return;
-    const row = placeOnGrid(model, observation);
+    const row = rows[index]!;
     const information = weight / row.sigma ** 2;
     row.nodes.forEach((node, a) => {
       const left = information * row.nodeFactors[a]!;
       field[node]! += left * observation.target;
       for (let b = 0; b <= a; b++) addToBand(band, node, row.nodes[b]!, left * row.nodeFactors[b]!);
-      row.unknowns.forEach((q, b) => (matrix.border[q * n + node]! += left * row.factors[b]!));
+      row.unknowns.forEach((q, b) => addToBorder(matrix, q, node, left * row.factors[b]!));
     });
     row.unknowns.forEach((q, a) => {
       const left = information * row.factors[a]!;
       unknowns[q]! += left * observation.target;
-      row.unknowns.forEach((p, b) => (matrix.corner[q * unknownCount + p]! += left * row.factors[b]!));
+      for (let b = 0; b <= a; b++) addToCorner(matrix, q, row.unknowns[b]!, left * row.factors[b]!);
     });
   });
   const factor = factorBordered(matrix);
   solveBordered(factor, field, unknowns);
+  return createAdjustment(model, field, unknowns, factor);
+}
+
+/** An adjustment from its solution. */
+export function createAdjustment(
+  model: FieldModel,
+  field: Float64Array,
+  unknowns: Float64Array,
+  factor: BorderedFactor,
+): Adjustment {
+  const { grid } = model;
   const trend = unknowns.slice(0, TREND);
   const offsetAt = (alongMm: number, upMm: number): number => {
     const { nodes, weights: shares } = locateOnGrid(grid, alongMm, upMm);

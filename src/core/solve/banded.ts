@@ -43,37 +43,56 @@ export function readBand(matrix: BandMatrix, i: number, j: number): number {
   return matrix.entries[column * matrix.stride + steps]!;
 }
 
+/** Columns that are taken together. */
+export const PANEL = 4;
+
 /**
  * Cholesky factor L (A = L L^T) of a band matrix, written over its entries; returns the same object as the factor.
  * A matrix that is not positive definite is a bug of the caller: plain Error.
  */
 export function factorBand(matrix: BandMatrix): BandMatrix {
-  const { n, bandwidth: b, stride, entries: a } = matrix;
-  for (let j = 0; j < n; j += 4) {
-    const width = Math.min(4, n - j);
-    factorPanel(matrix, j, width);
-    if (width < 4) break;
-    const last = Math.min(n - 1, j + 3 + b);
-    // L(r, j + q) is at oq + r
-    const o0 = j * stride - j;
-    const o1 = o0 + stride - 1;
-    const o2 = o1 + stride - 1;
-    const o3 = o2 + stride - 1;
-    for (let c = j + 4; c <= last; c++) {
-      const l0 = a[o0 + c]!;
-      const l1 = a[o1 + c]!;
-      const l2 = a[o2 + c]!;
-      const l3 = a[o3 + c]!;
-      const target = c * stride - c;
-      for (let r = c; r <= last; r++)
-        a[target + r]! -= l0 * a[o0 + r]! + l1 * a[o1 + r]! + l2 * a[o2 + r]! + l3 * a[o3 + r]!;
-    }
-  }
+  for (let j = 0; j < matrix.n; j += PANEL) factorPanel(matrix, j);
   return matrix;
 }
 
+/** Factors the panel of columns at j of a band factored up to there, and takes its share off the columns behind it. */
+export function factorPanel(matrix: BandMatrix, j: number): void {
+  const { n, bandwidth: b, stride, entries: a } = matrix;
+  const width = Math.min(PANEL, n - j);
+  factorColumns(matrix, j, width);
+  if (width < PANEL) return;
+  const last = Math.min(n - 1, j + 3 + b);
+  // L(r, j + q) is at oq + r
+  const o0 = j * stride - j;
+  const o1 = o0 + stride - 1;
+  const o2 = o1 + stride - 1;
+  const o3 = o2 + stride - 1;
+  for (let c = j + 4; c <= last; c += 2) {
+    const l0 = a[o0 + c]!;
+    const l1 = a[o1 + c]!;
+    const l2 = a[o2 + c]!;
+    const l3 = a[o3 + c]!;
+    const target = c * stride - c;
+    a[target + c]! -= l0 * l0 + l1 * l1 + l2 * l2 + l3 * l3;
+    if (c === last) break;
+    const k0 = a[o0 + c + 1]!;
+    const k1 = a[o1 + c + 1]!;
+    const k2 = a[o2 + c + 1]!;
+    const k3 = a[o3 + c + 1]!;
+    const next = target + stride - 1;
+    for (let r = c + 1; r <= last; r++) {
+      const a0 = a[o0 + r]!;
+      const a1 = a[o1 + r]!;
+      const a2 = a[o2 + r]!;
+      const a3 = a[o3 + r]!;
+      a[target + r]! -= l0 * a0 + l1 * a1 + l2 * a2 + l3 * a3;
+      a[next + r]! -= k0 * a0 + k1 * a1 + k2 * a2 + k3 * a3;
+    }
+  }
+}
+
 /** Factors the columns j .. j + width - 1 among themselves, all rows of the band below them included. */
-function factorPanel(matrix: BandMatrix, j: number, width: number): void {
+function factorColumns(matrix: BandMatrix, j: number, width: number): void {
   const { n, bandwidth: b, stride, entries: a } = matrix;
   for (let c = j; c < j + width; c++) {
     const own = c * stride - c;
@@ -93,82 +112,98 @@ function factorPanel(matrix: BandMatrix, j: number, width: number): void {
   }
 }
 
-/** Solves L y = x in place for the n values of x that start at `from`. */
-export function solveLower(factor: BandMatrix, x: Float64Array, from = 0): void {
+/** Solves L y = x in place for the n values of x. */
+export function solveLower(factor: BandMatrix, x: Float64Array): void {
+  for (let j = 0; j < factor.n; j += PANEL) {
+    solvePanel(factor, x, 0, j);
+    carryPanel(factor, x, 0, j);
+  }
+}
+
+/** Solves L^T y = x in place for the n values of x. */
+export function solveUpper(factor: BandMatrix, x: Float64Array): void {
+  for (let j = Math.floor((factor.n - 1) / PANEL) * PANEL; j >= 0; j -= PANEL) solvePanelUpper(factor, x, j);
+}
+
+/** The panel at j of L y = x among itself, in place; x(0) is at `from`. */
+export function solvePanel(factor: BandMatrix, x: Float64Array, from: number, j: number): void {
+  const { n, stride, entries: a } = factor;
+  const at = from + j;
+  if (j + PANEL > n) {
+    for (let c = 0; j + c < n; c++) {
+      let sum = x[at + c]!;
+      for (let p = 0; p < c; p++) sum -= below(factor, j + p, c - p) * x[at + p]!;
+      x[at + c] = sum / a[(j + c) * stride]!;
+    }
+    return;
+  }
+  const x0 = x[at]! / a[j * stride]!;
+  const x1 = (x[at + 1]! - below(factor, j, 1) * x0) / a[(j + 1) * stride]!;
+  const x2 = (x[at + 2]! - below(factor, j, 2) * x0 - below(factor, j + 1, 1) * x1) / a[(j + 2) * stride]!;
+  const head = below(factor, j, 3) * x0 + below(factor, j + 1, 2) * x1 + below(factor, j + 2, 1) * x2;
+  x[at] = x0;
+  x[at + 1] = x1;
+  x[at + 2] = x2;
+  x[at + 3] = (x[at + 3]! - head) / a[(j + 3) * stride]!;
+}
+
+/** Takes the panel at j, solved, off the values of x behind it: x(r) -= L(r, c) x(c). */
+export function carryPanel(factor: BandMatrix, x: Float64Array, from: number, j: number): void {
   const { n, bandwidth: b, stride, entries: a } = factor;
-  let j = 0;
-  // four columns at a time; they are solved among themselves first
-  for (; j + 4 <= n; j += 4) {
-    const o0 = j * stride - j;
-    const o1 = o0 + stride - 1;
-    const o2 = o1 + stride - 1;
-    const o3 = o2 + stride - 1;
-    const at = from + j;
-    const x0 = x[at]! / a[o0 + j]!;
-    const x1 = (x[at + 1]! - below(factor, j, 1) * x0) / a[o1 + j + 1]!;
-    const x2 = (x[at + 2]! - below(factor, j, 2) * x0 - below(factor, j + 1, 1) * x1) / a[o2 + j + 2]!;
-    const head = below(factor, j, 3) * x0 + below(factor, j + 1, 2) * x1 + below(factor, j + 2, 1) * x2;
-    const x3 = (x[at + 3]! - head) / a[o3 + j + 3]!;
-    x[at] = x0;
-    x[at + 1] = x1;
-    x[at + 2] = x2;
-    x[at + 3] = x3;
-    const last = Math.min(n - 1, j + 3 + b);
-    for (let r = j + 4; r <= last; r++)
-      x[from + r]! -= a[o0 + r]! * x0 + a[o1 + r]! * x1 + a[o2 + r]! * x2 + a[o3 + r]! * x3;
-  }
-  for (; j < n; j++) {
-    const own = j * stride - j;
-    const xj = x[from + j]! / a[own + j]!;
-    x[from + j] = xj;
-    const last = Math.min(n - 1, j + b);
-    for (let r = j + 1; r <= last; r++) x[from + r]! -= a[own + r]! * xj;
-  }
+  if (j + PANEL > n) return;
+  const o0 = j * stride - j;
+  const o1 = o0 + stride - 1;
+  const o2 = o1 + stride - 1;
+  const o3 = o2 + stride - 1;
+  const at = from + j;
+  const x0 = x[at]!;
+  const x1 = x[at + 1]!;
+  const x2 = x[at + 2]!;
+  const x3 = x[at + 3]!;
+  const last = Math.min(n - 1, j + 3 + b);
+  for (let r = j + 4; r <= last; r++)
+    x[from + r]! -= a[o0 + r]! * x0 + a[o1 + r]! * x1 + a[o2 + r]! * x2 + a[o3 + r]! * x3;
 }
 
 function below(factor: BandMatrix, column: number, steps: number): number {
   return steps > factor.bandwidth ? 0 : factor.entries[column * factor.stride + steps]!;
 }
 
-/** Solves L^T y = x in place for the n values of x that start at `from`. */
-export function solveUpper(factor: BandMatrix, x: Float64Array, from = 0): void {
+/** The panel at j of L^T y = x in place, all values behind it solved. */
+export function solvePanelUpper(factor: BandMatrix, x: Float64Array, j: number): void {
   const { n, bandwidth: b, stride, entries: a } = factor;
-  let j = n - 1;
-  // the columns that do not fill a panel of four come last, and so first here
-  for (; j >= 0 && (j + 1) % 4 !== 0; j--) {
-    const own = j * stride - j;
-    let sum = x[from + j]!;
-    const last = Math.min(n - 1, j + b);
-    for (let r = j + 1; r <= last; r++) sum -= a[own + r]! * x[from + r]!;
-    x[from + j] = sum / a[own + j]!;
-  }
-  for (j -= 3; j >= 0; j -= 4) {
-    const o0 = j * stride - j;
-    const o1 = o0 + stride - 1;
-    const o2 = o1 + stride - 1;
-    const o3 = o2 + stride - 1;
-    const at = from + j;
-    let s0 = x[at]!;
-    let s1 = x[at + 1]!;
-    let s2 = x[at + 2]!;
-    let s3 = x[at + 3]!;
-    const last = Math.min(n - 1, j + 3 + b);
-    for (let r = j + 4; r <= last; r++) {
-      const xr = x[from + r]!;
-      s0 -= a[o0 + r]! * xr;
-      s1 -= a[o1 + r]! * xr;
-      s2 -= a[o2 + r]! * xr;
-      s3 -= a[o3 + r]! * xr;
+  if (j + PANEL > n) {
+    for (let c = n - 1; c >= j; c--) {
+      let sum = x[c]!;
+      for (let r = c + 1; r < n; r++) sum -= below(factor, c, r - c) * x[r]!;
+      x[c] = sum / a[c * stride]!;
     }
-    const x3 = s3 / a[o3 + j + 3]!;
-    const x2 = (s2 - below(factor, j + 2, 1) * x3) / a[o2 + j + 2]!;
-    const x1 = (s1 - below(factor, j + 1, 1) * x2 - below(factor, j + 1, 2) * x3) / a[o1 + j + 1]!;
-    const tail = below(factor, j, 1) * x1 + below(factor, j, 2) * x2 + below(factor, j, 3) * x3;
-    x[at] = (s0 - tail) / a[o0 + j]!;
-    x[at + 1] = x1;
-    x[at + 2] = x2;
-    x[at + 3] = x3;
+    return;
   }
+  const o0 = j * stride - j;
+  const o1 = o0 + stride - 1;
+  const o2 = o1 + stride - 1;
+  const o3 = o2 + stride - 1;
+  let s0 = x[j]!;
+  let s1 = x[j + 1]!;
+  let s2 = x[j + 2]!;
+  let s3 = x[j + 3]!;
+  const last = Math.min(n - 1, j + 3 + b);
+  for (let r = j + 4; r <= last; r++) {
+    const xr = x[r]!;
+    s0 -= a[o0 + r]! * xr;
+    s1 -= a[o1 + r]! * xr;
+    s2 -= a[o2 + r]! * xr;
+    s3 -= a[o3 + r]! * xr;
+  }
+  const x3 = s3 / a[o3 + j + 3]!;
+  const x2 = (s2 - below(factor, j + 2, 1) * x3) / a[o2 + j + 2]!;
+  const x1 = (s1 - below(factor, j + 1, 1) * x2 - below(factor, j + 1, 2) * x3) / a[o1 + j + 1]!;
+  const tail = below(factor, j, 1) * x1 + below(factor, j, 2) * x2 + below(factor, j, 3) * x3;
+  x[j] = (s0 - tail) / a[o0 + j]!;
+  x[j + 1] = x1;
+  x[j + 2] = x2;
+  x[j + 3] = x3;
 }
 
 /**
@@ -201,7 +236,7 @@ export function invertBand(factor: BandMatrix): BandMatrix {
 }
 
 /** y += Z l for the symmetric block of rows and columns j + 1 .. j + size of Z, four columns at a time. */
-function multiplyBlock(
+export function multiplyBlock(
   z: Float64Array,
   stride: number,
   j: number,

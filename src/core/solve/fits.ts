@@ -2,7 +2,7 @@ import { chiSquareQuantile } from '../checks/chiSquare.ts';
 import type { Fit } from '../results.ts';
 import { findResidual, placeOnGrid } from './adjustment.ts';
 import type { BandMatrix } from './banded.ts';
-import { findVariance, invertBordered } from './bordered.ts';
+import { findVariance, invertBordered } from './borderedInverse.ts';
 import type { Network } from './network.ts';
 import type { Observation } from './observation.ts';
 import type { Settled, Task } from './settle.ts';

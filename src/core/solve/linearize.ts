@@ -6,6 +6,7 @@ import type { ImagePoint, WallPoint } from '../camera/frames.ts';
 import {
   CAMERA_PARAMETERS,
   K1_PARAMETER,
+  K2_PARAMETER,
   packCamera,
   projectPoint,
   unpackCamera,
@@ -21,10 +22,10 @@ import {
 } from './network.ts';
 import { guardUnknown, holdUnknown, TREND, type Observation } from './observation.ts';
 
-/** Where the iteration stands: cameras (with their phone's k1), sheets, and the wall as solved so far. */
+/** Where the iteration stands: cameras (with their phone's lens), lenses, sheets, and the wall as solved so far. */
 export interface NetworkState {
   readonly cameras: readonly Camera[];
-  readonly lensK1: readonly number[];
+  readonly lenses: readonly { readonly k1: number; readonly k2: number }[];
   readonly sheets: readonly SheetState[];
   readonly offsetAt: (alongMm: number, upMm: number) => number;
 }
@@ -114,11 +115,12 @@ export function differentiateSeenPoint(
   };
 }
 
-/** Unknowns of a station's eight camera parameters, k1 being its phone's. */
+/** Unknowns of a station's nine camera parameters, k1 and k2 being its phone's. */
 function listCameraUnknowns(network: Network, station: number): number[] {
   const base = indexStation(network, station);
   const unknowns = Array.from({ length: STATION_UNKNOWNS }, (_, k) => base + k);
-  return [...unknowns, indexLens(network.stations[station]!.phone)];
+  const lens = indexLens(network.stations[station]!.phone);
+  return [...unknowns, lens, lens + 1];
 }
 
 /** All observations of a network, linear at a state. */
@@ -239,9 +241,11 @@ function listBlocks(network: Network, state: NetworkState): Observation[] {
 function listPriorRows(network: Network, state: NetworkState, trend: TrendPrior): Observation[] {
   const rows: Observation[] = [];
   for (let k = 0; k < TREND; k++) rows.push(holdUnknown(k, trend.mean[k]!, trend.sigma[k]!));
-  network.phones.forEach(({ k1, sigma }, phone) =>
-    rows.push(holdUnknown(indexLens(phone), k1 - state.lensK1[phone]!, sigma)),
-  );
+  network.phones.forEach(({ k1, sigma, k2, k2Sigma }, phone) => {
+    const now = state.lenses[phone]!;
+    rows.push(holdUnknown(indexLens(phone), k1 - now.k1, sigma));
+    rows.push(holdUnknown(indexLens(phone) + 1, k2 - now.k2, k2Sigma));
+  });
   network.stations.forEach(({ photo, stand }, station) => {
     const now = packCamera(state.cameras[station]!);
     const first = indexStation(network, station);
@@ -266,17 +270,22 @@ export function applyCorrections(
   unknowns: Float64Array,
   offsetAt: NetworkState['offsetAt'],
 ): NetworkState {
-  const lensK1 = state.lensK1.map((k1, phone) => k1 + unknowns[indexLens(phone)]!);
+  const lenses = state.lenses.map(({ k1, k2 }, phone) => ({
+    k1: k1 + unknowns[indexLens(phone)]!,
+    k2: k2 + unknowns[indexLens(phone) + 1]!,
+  }));
   const cameras = state.cameras.map((camera, station) => {
     const parameters = packCamera(camera);
     const base = indexStation(network, station);
     for (let k = 0; k < STATION_UNKNOWNS; k++) parameters[k]! += unknowns[base + k]!;
-    parameters[K1_PARAMETER] = lensK1[network.stations[station]!.phone]!;
+    const { k1, k2 } = lenses[network.stations[station]!.phone]!;
+    parameters[K1_PARAMETER] = k1;
+    parameters[K2_PARAMETER] = k2;
     return unpackCamera(parameters, camera);
   });
   const sheets = state.sheets.map(({ shiftMm, tilt }, line) => {
     const first = indexLine(network, line);
     return { shiftMm: shiftMm + unknowns[first]!, tilt: tilt + unknowns[first + 1]! };
   });
-  return { cameras, lensK1, sheets, offsetAt };
+  return { cameras, lenses, sheets, offsetAt };
 }

@@ -1,24 +1,34 @@
 import { wallFromImageOnSheet, type Camera } from '../camera/camera.ts';
-import type { LensPrior } from '../camera/evidence.ts';
 import { liesOnBlock, type SeenBlock } from '../camera/block.ts';
 import { alongSheet, type KnownSheet } from '../camera/sheet.ts';
 import { liesInGap, triangulateLine } from '../camera/triangulate.ts';
 import type { Stretch } from '../line/stretch.ts';
-import type { LaserLine, Mark, Photo, Reading, StepBlock, Survey, Wall, WallRect } from '../survey.ts';
+import type { LaserLine, Mark, Photo, Reading, Survey, Wall, WallRect } from '../survey.ts';
 import { TREND } from './observation.ts';
 import { thinLine } from './thin.ts';
 
-/** A photograph that takes part, with the camera it starts from and the index of its phone. */
+/** What is known beforehand of a phone's lens: its radial terms k1 and k2 with their sigmas. */
+export interface PhonePrior {
+  readonly k1: number;
+  readonly sigma: number;
+  readonly k2: number;
+  readonly k2Sigma: number;
+}
+
+/** Where a phone stood, with the camera it starts from and its index. */
 export interface Station {
+  /** The photographs taken from there, several where the phone was not moved in between, and the first of them. */
+  readonly photos: readonly Photo[];
   readonly photo: Photo;
-  /** The stand as far as it is believed. */
+  /** The stand as measured for any of them. */
   readonly stand: Photo['stand'];
   readonly phone: number;
   readonly camera: Camera;
 }
 
-/** A photographed line that takes part: its station, its sheet as typed, and what is left of it after thinning. */
+/** A photographed line that takes part: its photo, its station, its sheet as typed, and what is left of it after thinning. */
 export interface SeenLine {
+  readonly photo: Photo;
   readonly station: number;
   readonly line: LaserLine;
   readonly sheet: KnownSheet;
@@ -31,6 +41,7 @@ export interface SeenLine {
 /** A tape mark of a station. */
 export interface StationMark {
   readonly station: number;
+  readonly photo: Photo;
   readonly mark: Mark;
   /** Index in the photo's marks; -1 = made of a tape's graduations. */
   readonly index: number;
@@ -45,7 +56,7 @@ export interface StationBlock {
 
 /** Everything that is solved together. */
 export interface Network {
-  readonly phones: readonly LensPrior[];
+  readonly phones: readonly PhonePrior[];
   readonly stations: readonly Station[];
   readonly lines: readonly SeenLine[];
   readonly marks: readonly StationMark[];
@@ -53,7 +64,7 @@ export interface Network {
   readonly blocks: readonly StationBlock[];
 }
 
-/** Unknowns of a station: along, up, out, rotation vector, log focal length (projection.ts without k1). */
+/** Unknowns of a station: along, up, out, rotation vector, log focal length (projection.ts without the lens). */
 export const STATION_UNKNOWNS = 7;
 /**
  * Unknowns of a line: its sheet's shift (mm) and tilt (mm per mm along the line), and its strip's own relief (mm): how the narrow
@@ -61,14 +72,17 @@ export const STATION_UNKNOWNS = 7;
  */
 export const LINE_UNKNOWNS = 3;
 
-/** Index of a phone's k1 among the unknowns. */
+/** Unknowns of a phone: k1 and k2. */
+export const LENS_UNKNOWNS = 2;
+
+/** Index of a phone's k1 among the unknowns; its k2 follows. */
 export function indexLens(phone: number): number {
-  return TREND + phone;
+  return TREND + LENS_UNKNOWNS * phone;
 }
 
 /** Index of a station's first unknown. */
 export function indexStation(network: Network, station: number): number {
-  return TREND + network.phones.length + STATION_UNKNOWNS * station;
+  return indexLens(network.phones.length) + STATION_UNKNOWNS * station;
 }
 
 /** Index of a line's shift; its tilt and its strip's relief follow. */
@@ -84,7 +98,7 @@ export function countUnknowns(network: Network): number {
 /** Beyond the wall's ends by more than this a point is on something else (mm). */
 const END_MM = 5;
 /** A box or opening is known to about this; points so near to it say nothing of the wall (mm). */
-const RECT_MARGIN_MM = 10;
+export const RECT_MARGIN_MM = 10;
 
 /** Whether a place (mm) lies in a rectangle grown by a margin (mm). */
 export function liesIn(rect: WallRect, along: number, up: number, marginMm: number): boolean {
@@ -108,8 +122,8 @@ export function prepareLine(
   wall: Wall,
   station: number,
   camera: Camera,
+  photo: Photo,
   line: LaserLine,
-  blocks: readonly StepBlock[] = [],
 ): SeenLine | null {
   const found = triangulateLine(camera, line);
   const { axis, at } = line.sheet;
@@ -121,7 +135,7 @@ export function prepareLine(
       liesOnWall(wall, along, up) &&
       !beside.some((rect) => liesIn(rect, along, up, RECT_MARGIN_MM)) &&
       !liesInGap(line, found, k) &&
-      !liesOnBlock(line, blocks, found, k)
+      !liesOnBlock(line, photo.blocks ?? [], found, k)
     );
   });
   if (keep.length === 0) return null;
@@ -140,17 +154,28 @@ export function prepareLine(
   const places = stretches.map((stretch) => alongSheet(sheet, wallFromImageOnSheet(camera, stretch, sheet)));
   const from = Math.min(...places);
   const to = Math.max(...places);
-  return { station, line, sheet, middleMm: (from + to) / 2, halfLengthMm: (to - from) / 2, stretches };
+  return { photo, station, line, sheet, middleMm: (from + to) / 2, halfLengthMm: (to - from) / 2, stretches };
 }
 
 /** How much less a point marked suspect is believed. */
 const SUSPECT_SIGMAS = 3;
 
-/** The k1 known beforehand of each phone that took one of the photos; a phone not listed is one with an unknown lens. */
-export function readLens(survey: Survey, phoneId: string): LensPrior {
+/** What is known beforehand of the lens of the phone that took a photo; a phone not listed is one with an unknown lens. */
+export function readLens(survey: Survey, phoneId: string): PhonePrior {
   const lens = survey.phones.find((phone) => phone.id === phoneId)?.lens;
-  return { k1: lens?.k1 ?? 0, sigma: lens?.sigma ?? LENS_SIGMA };
+  const sigma = lens?.sigma ?? LENS_SIGMA;
+  return {
+    k1: lens?.k1 ?? 0,
+    sigma,
+    k2: lens?.k2 ?? 0,
+    k2Sigma: lens?.k2Sigma ?? K2_SHARE * sigma,
+  };
 }
 
 /** Prior sd of k1 of a phone nothing is known of (DEVELOPERS.md "One photograph"). */
 const LENS_SIGMA = 0.01;
+/**
+ * Prior sd of k2 where nothing is said of it, as a share of that of k1: pictures of phones are corrected by the phone itself, and what is
+ * left is small in both terms (common practice, no source). Whoever knows k1 well by straight things knows the whole curve well.
+ */
+const K2_SHARE = 0.3;

@@ -1,7 +1,8 @@
 import { liesOnBlock } from '../camera/block.ts';
 import { liesInGap, triangulateLine } from '../camera/triangulate.ts';
 import { alongSheet } from '../camera/sheet.ts';
-import { borderCovariance } from './bordered.ts';
+import { findSpread, invertBordered, type BorderedInverse } from './borderedInverse.ts';
+import { liesOnBox } from './boxes.ts';
 import { smoothOffsets } from './smooth.ts';
 import type { Profile } from '../results.ts';
 import type { LaserLine, Survey } from '../survey.ts';
@@ -28,21 +29,19 @@ export function emptyProfile(photo: string, line: LaserLine): Profile {
 /**
  * Profile of one line at the solved state: every point (not the thinned ones) cut with the corrected sheet by the corrected
  * camera, in order along the line, its speckle smoothed; sigma = the noise left and the covariance of camera, lens and sheet together.
- * A profile is of the wall: points on a packer held against it are left out.
+ * A profile is of the wall: points on a packer held against it and on boxes are left out.
  */
 export function drawProfileFrom(
   survey: Survey,
   network: Network,
   state: NetworkState,
-  adjustment: Adjustment,
-  covariance: Float64Array,
+  inverse: BorderedInverse,
   lineIndex: number,
 ): Profile {
-  const { line, station, sheet } = network.lines[lineIndex]!;
+  const { photo, line, station, sheet } = network.lines[lineIndex]!;
   const camera = state.cameras[station]!;
   const found = triangulateLine(camera, line);
-  const m = adjustment.factor.m;
-  const { blocks = [] } = network.stations[station]!.photo;
+  const { blocks = [] } = photo;
   const rows: {
     s: number;
     out: number;
@@ -56,13 +55,14 @@ export function drawProfileFrom(
     const image = { u: found.u[k]!, v: found.v[k]! };
     const by = differentiateSeenPoint(network, state, lineIndex, image);
     if (!by || !liesOnWall(survey.wall, by.place.along, by.place.up)) continue;
+    if (liesOnBox(survey.wall, by.place.along, by.place.up)) continue;
     if (liesInGap(line, found, k) || liesOnBlock(line, blocks, found, k)) continue;
     rows.push({
       s: alongSheet(sheet, by.place),
       out: by.place.out,
       noise: found.sigmaPx[k]! * by.outPerPx,
-      shared: evaluateSparse(covariance, m, by.unknowns, by.outFactors),
-      alongSigma: Math.sqrt(evaluateSparse(covariance, m, by.unknowns, by.alongFactors)),
+      shared: Math.max(0, findSpread(inverse, by.unknowns, by.outFactors)),
+      alongSigma: Math.sqrt(Math.max(0, findSpread(inverse, by.unknowns, by.alongFactors))),
       ...image,
     });
   }
@@ -78,7 +78,7 @@ export function drawProfileFrom(
     return Math.sqrt(noise[k]! ** 2 + shared + Math.max(0, slip ** 2 - noise[k]! ** 2 / 2));
   });
   return {
-    photo: network.stations[station]!.photo.id,
+    photo: photo.id,
     line: line.id,
     axis: sheet.axis,
     atMm: sheet.at,
@@ -99,21 +99,6 @@ function changeOver(s: Float64Array, out: Float64Array, k: number, reach: number
   return Math.abs(out[after]! - out[before]!) / 2;
 }
 
-function evaluateSparse(
-  covariance: Float64Array,
-  m: number,
-  unknowns: readonly number[],
-  factors: readonly number[],
-): number {
-  let sum = 0;
-  for (let a = 0; a < unknowns.length; a++) {
-    const row = unknowns[a]! * m;
-    for (let b = 0; b < unknowns.length; b++)
-      sum += factors[a]! * factors[b]! * covariance[row + unknowns[b]!]!;
-  }
-  return Math.max(0, sum);
-}
-
 /** Profiles of all lines of a survey, photo by photo; empty where a line was not found or takes no part. */
 export function listProfiles(
   survey: Survey,
@@ -121,15 +106,13 @@ export function listProfiles(
   state: NetworkState,
   adjustment: Adjustment,
 ): Profile[] {
-  const covariance = borderCovariance(adjustment.factor);
+  const inverse = invertBordered(adjustment.factor);
   return survey.photos.flatMap((photo) =>
     photo.lines.map((line) => {
-      const index = network.lines.findIndex(
-        (seen) => seen.line === line && network.stations[seen.station]!.photo === photo,
-      );
+      const index = network.lines.findIndex((seen) => seen.line === line && seen.photo === photo);
       return index < 0
         ? emptyProfile(photo.id, line)
-        : drawProfileFrom(survey, network, state, adjustment, covariance, index);
+        : drawProfileFrom(survey, network, state, inverse, index);
     }),
   );
 }

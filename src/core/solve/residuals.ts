@@ -4,7 +4,7 @@ import type { Residual } from '../results.ts';
 import type { LaserLine, Survey } from '../survey.ts';
 import type { NetworkState } from './linearize.ts';
 import { indexLine, indexStation, LINE_UNKNOWNS, STATION_UNKNOWNS, type Network } from './network.ts';
-import type { Task } from './settle.ts';
+import type { FailedTest, Task } from './settle.ts';
 import { compareToLimit, type TestedObservation } from './snoop.ts';
 
 /** The id by which a line is named: its own where no other line has it, else with its photo's before it. */
@@ -29,18 +29,18 @@ function nameEvidence(
   if (kind === 'reading')
     return { kind, subject: network.readings[subject]!.id, part: 'distance', mmPerUnit: 1 };
   if (kind === 'mark') {
-    const { station, mark, index } = network.marks[subject]!;
+    const { station, photo, mark, index } = network.marks[subject]!;
     const { along, up, only } = mark;
     const image = projectPoint(state.cameras[station]!, { along, up, out: state.offsetAt(along, up) });
     const axis =
       only ?? (Math.abs(observation.factors[0]!) > Math.abs(observation.factors[1]!) ? 'along' : 'up');
     const at = axis === 'along' ? 0 : 1;
     const perMm = image ? Math.hypot(image.byPoint[at]!, image.byPoint[3 + at]!) : NaN;
-    return { kind, subject: network.stations[station]!.photo.id, part: axis, index, mmPerUnit: 1 / perMm };
+    return { kind, subject: photo.id, part: axis, index, mmPerUnit: 1 / perMm };
   }
   if (kind === 'block') {
     const { line, seen } = network.blocks[subject]!;
-    const { photo } = network.stations[network.lines[line]!.station]!;
+    const { photo } = network.lines[line]!;
     const index = (photo.blocks ?? []).indexOf(seen.block);
     return { kind, subject: photo.id, part: 'thickness', index, mmPerUnit: 1 };
   }
@@ -50,15 +50,27 @@ function nameEvidence(
     const isTilt = (subject - sheets) % LINE_UNKNOWNS === 1;
     return {
       kind: 'line',
-      subject: nameLine(survey, network.stations[seen.station]!.photo.id, seen.line),
+      subject: nameLine(survey, seen.photo.id, seen.line),
       part: isTilt ? 'tilt' : 'shift',
       mmPerUnit: isTilt ? seen.halfLengthMm : 1,
     };
   }
   const unknown = subject - indexStation(network, 0);
-  const { photo } = network.stations[Math.floor(unknown / STATION_UNKNOWNS)]!;
+  const { photo, photos } = network.stations[Math.floor(unknown / STATION_UNKNOWNS)]!;
   const part = (['along', 'up', 'off'] as const)[unknown % STATION_UNKNOWNS]!;
-  return { kind: 'stand', subject: photo.id, part, mmPerUnit: 1 };
+  const from = photos.find(({ stand }) => stand[part] !== null) ?? photo;
+  return { kind: 'stand', subject: from.id, part, mmPerUnit: 1 };
+}
+
+/**
+ * The error that explains a test, in the observation's unit: v / r; of what was left out all that it lies off; of several that cannot be
+ * told apart the one that each would have alone, which its weight was taken from (snoop.ts). NaN where nothing checks it.
+ */
+function findError({ observation, test }: TestedObservation, failed: FailedTest | undefined): number {
+  if (failed?.unsure)
+    return (Math.sign(failed.test?.w ?? test.w) * observation.sigma) / Math.sqrt(failed.weight);
+  if (failed) return test.residual;
+  return test.redundancy > 0 ? test.residual / test.redundancy : NaN;
 }
 
 /** How every reading, line, mark, stand and packer stands against the rest; what was left out: against all that took part. */
@@ -80,8 +92,7 @@ export function listResiduals(
       w,
       redundancy,
       detectableMm: Number.isFinite(detectable) ? detectable * mmPerUnit : NaN,
-      // what was left out shows its error whole
-      errorMm: failed ? residual * mmPerUnit : redundancy > 0 ? (residual * mmPerUnit) / redundancy : NaN,
+      errorMm: findError(tested, failed) * mmPerUnit,
       state: failed
         ? failed.byHand
           ? 'by_hand'
@@ -99,7 +110,7 @@ const codes = {
   reading: 'reading_suspect',
   line: 'line_suspect',
   mark: 'marks_suspect',
-  stand: 'marks_suspect',
+  stand: 'stand_suspect',
   block: 'block_suspect',
 } as const satisfies Record<Residual['kind'], Warning['code']>;
 

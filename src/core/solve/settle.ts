@@ -31,6 +31,8 @@ export interface FailedTest {
   readonly weight: number;
   /** Left out by the user, never taken in again. */
   readonly byHand?: boolean;
+  /** Found wrong before the wall was known, by what the wall does not tell; never taken in again. */
+  readonly kept?: boolean;
   /** One of several that fail alike, of which one is wrong. */
   readonly unsure?: boolean;
 }
@@ -55,7 +57,7 @@ export function createTask(
 }
 
 /** Huber's limit in sigmas: beyond it a point's pull no longer grows. Huber 1964; 2.5 keeps 99 % efficiency. */
-const HUBER_LIMIT = 2.5;
+export const HUBER_LIMIT = 2.5;
 /** Settled when no offset on a line moves by more than this (mm) and no weight by more than a twentieth. */
 const STILL_MM = 0.02;
 const STILL_WEIGHT = 0.05;

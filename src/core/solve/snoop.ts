@@ -1,7 +1,7 @@
 import { FOCAL_PARAMETER } from '../camera/projection.ts';
 import { CRITICAL_W, testLeftOut, testObservation, type ObservationTest } from '../checks/baarda.ts';
 import { findResidual, placeOnGrid } from './adjustment.ts';
-import { findVariance, invertBordered } from './bordered.ts';
+import { findVariance, invertBordered } from './borderedInverse.ts';
 import type { NetworkState } from './linearize.ts';
 import { indexLine, indexStation, LINE_UNKNOWNS, STATION_UNKNOWNS, type Network } from './network.ts';
 import type { Observation } from './observation.ts';
@@ -90,17 +90,24 @@ export interface Snooped {
  * Data snooping: while some test fails by more than `limitFactor` times its limit, leaves out the worst and settles again.
  * Observations that fail about as badly as the worst cannot be told from it (one curvature of the wall may be a reading too
  * far here or two too near there): they are named together, and each is believed no better than to the error
- * that it would have. What was left out before and now agrees is taken in again.
+ * that it would have. What was left out before and now agrees is taken in again. `settle` = how the network is solved each time.
  * Source: Baarda 1968, iterated; Kok 1984, "On data snooping and multiple outlier testing".
  */
-export function snoopNetwork(task: Task, start: NetworkState, limitFactor: number, rounds: number): Snooped {
+export function snoopNetwork(
+  task: Task,
+  start: NetworkState,
+  limitFactor: number,
+  rounds: number,
+  settle = settleNetwork,
+): Snooped {
   let current = task;
-  let settled = settleNetwork(current, start, rounds);
+  let settled = settle(current, start, rounds);
   let tests = testNetwork(current, settled);
   const back = tests.filter(
     (tested) =>
       current.leftOut.has(tested.name) &&
       !current.leftOut.get(tested.name)!.byHand &&
+      !current.leftOut.get(tested.name)!.kept &&
       tested.test.redundancy >= ENOUGH_REDUNDANCY &&
       compareToLimit(tested) < limitFactor,
   );
@@ -108,14 +115,16 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
     if (failing.length > 0) {
       const leftOut = new Map(current.leftOut);
       for (const tested of failing)
-        if (!leftOut.delete(tested.name))
+        if (current.leftOut.has(tested.name)) leftOut.delete(tested.name);
+        // both rows of a mark may fail: the worse one tells
+        else if (!leftOut.has(tested.name))
           leftOut.set(tested.name, {
             test: tested.test,
             weight: weighFailed(current, tested, failing.length),
             unsure: tested.about === 'reading' && failing.length > 1,
           });
       current = { ...current, leftOut };
-      settled = settleNetwork(current, settled.state, rounds, settled.weights);
+      settled = settle(current, settled.state, rounds, settled.weights);
       tests = testNetwork(current, settled);
     } else if (failing !== back) return { task: current, settled, tests };
   }
@@ -123,8 +132,8 @@ export function snoopNetwork(task: Task, start: NetworkState, limitFactor: numbe
 
 /** By how many sigmas what fails is loosened: a prior then leaves its unknown to the other evidence, and a photo whose marks
  *  all contradict each other still has a place. */
-const LOOSE_PRIOR = 1000;
-export const LOOSE_MARK = 10;
+export const LOOSE_PRIOR = 1000;
+const LOOSE_MARK = 10;
 
 /**
  * What a failed observation still counts. A reading nothing; but where it is one of several that may be wrong, or the rest would not

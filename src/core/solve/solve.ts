@@ -1,7 +1,8 @@
 import { refuse, type Warning } from '../refusal.ts';
-import type { PhotoPose, Profile, Solution, Surface } from '../results.ts';
+import type { PhoneLens, PhotoPose, Profile, Solution, Surface } from '../results.ts';
 import type { Reading, Survey } from '../survey.ts';
-import { borderCovariance } from './bordered.ts';
+import { invertBordered, readCovariance } from './borderedInverse.ts';
+import { measureBoxes, warnOfBoxes } from './boxes.ts';
 import { listFits } from './fits.ts';
 import { chooseGrid, createGrid, type Grid } from './grid.ts';
 import { applyCorrections, VAGUE_TREND, type NetworkState, type TrendPrior } from './linearize.ts';
@@ -12,7 +13,7 @@ import { listResiduals, warnOfSuspects } from './residuals.ts';
 import { estimateScale, USUAL_SCALE } from './scale.ts';
 import { createTask, settleNetwork, type LeftOut, type Settled, type Task } from './settle.ts';
 import { snoopNetwork, type Snooped } from './snoop.ts';
-import { hasPoints, startNetwork } from './stations.ts';
+import { hasPoints, startNetwork, type StartedNetwork } from './stations.ts';
 import { isUncertain, readSurface } from './surface.ts';
 
 /** Steps (mm) of the grids that gross errors are looked for and the iterations run on; only the last solve is on the surface's own. */
@@ -21,12 +22,14 @@ const COARSE_STEP_MM = 50;
 const ROUNDS = 8;
 /** Before the wall's scale is known only errors this many times over the limit are taken out. */
 const GROSS_FACTOR = 2.5;
+/** k2 is told where its sigma is under this share of what it was before. */
+const K2_TOLD_SHARE = 0.6;
 
 /**
  * The whole wall from everything measured: cameras, lens, sheets of light and surface solved together with honest sigmas,
  * wrong readings, lines and marks named. `progress` is told the share done. Deterministic: same survey, same result.
  * Without any reading the mean wall plane is taken as out = 0.
- * @throws nothing_measured, readings_few, readings_in_line, line_height_missing, and what `resectPhoto` refuses
+ * @throws nothing_measured, readings_few, readings_in_line; where nothing else was measured, what stops the first photo
  * Source: DEVELOPERS.md "The whole wall".
  */
 export function solveSurvey(survey: Survey, progress: (share: number) => void = () => {}): Solution {
@@ -36,8 +39,13 @@ export function solveSurvey(survey: Survey, progress: (share: number) => void = 
 /** What a solve leaves to go on from: its network on the grid that the tests were made on, and as solved last. */
 export interface Kept {
   readonly survey: Survey;
+  readonly started: Pick<StartedNetwork, 'phoneIds' | 'warnings'>;
   readonly coarse: Snooped;
   readonly final: Settled;
+  /** As drawn, before a wall without readings is levelled. */
+  readonly profiles: readonly Profile[];
+  /** The full solve that this one was a small change of. */
+  readonly base?: Kept;
 }
 
 /** `solveSurvey`, with what it leaves to go on from. @throws as `solveSurvey` */
@@ -49,26 +57,41 @@ export function solveAndKeep(
   checkReadings(held);
   const anyLine = survey.photos.some((photo) => photo.lines.some(hasPoints));
   if (held.length === 0 && !anyLine) refuse({ code: 'nothing_measured' });
-  const { network, phoneIds, doubts, warnings } = startNetwork(survey, guessOffsets(held));
+  const { network, doubts, ...started } = startNetwork(survey, guessOffsets(held));
   if (held.length === 0 && network.lines.length === 0) refuse({ code: 'nothing_measured' });
   progress(0.1);
   const grid = chooseGrid(survey.wall);
   const coarse = settleCoarsely(survey, network, doubts, grid, progress);
-  const { task, settled, tests } = coarse;
   progress(0.45);
-  const final = settleFinely(task, settled, grid);
+  const final = settleFinely(coarse.task, coarse.settled, grid);
   progress(0.7);
-  const surface = readSurface(survey.wall, final.adjustment);
   const profiles = listProfiles(survey, network, final.state, final.adjustment);
+  const solved = { coarse, final, profiles };
+  const solution = tellSolution(survey, network, started, solved);
   progress(1);
+  return { solution, kept: { survey, started, ...solved } };
+}
+
+/** What is told of a solved network. */
+export function tellSolution(
+  survey: Survey,
+  network: Network,
+  { phoneIds, warnings }: Kept['started'],
+  { coarse: { task, settled, tests }, final, profiles }: Pick<Kept, 'coarse' | 'final' | 'profiles'>,
+): Solution {
+  const held = listHeld(survey);
+  const surface = readSurface(survey.wall, final.adjustment);
   const residuals = listResiduals(survey, task, settled.state, tests);
   const told: Warning[] = [...warnings, ...warnOfSuspects(residuals)];
   if (held.length === 0) told.push({ code: 'no_readings', subject: 'wall' });
+  const boxes = measureBoxes(survey, network, final);
+  told.push(...warnOfBoxes(survey.wall.boxes, boxes));
   if (isUncertain(surface)) told.push({ code: 'surface_uncertain', subject: 'wall' });
   const solution: Solution = {
     profiles,
+    boxes,
     surface,
-    phones: describePhones(survey, phoneIds, final),
+    phones: describePhones(survey, network, phoneIds, final),
     photos: describePhotos(network, final.state, profiles, final),
     residuals,
     fits: listFits(task, settled),
@@ -77,19 +100,16 @@ export function solveAndKeep(
       (one, k) => told.findIndex((other) => other.code === one.code && other.subject === one.subject) === k,
     ),
   };
-  return {
-    solution: held.length === 0 ? levelOnMeanPlane(solution) : solution,
-    kept: { survey, coarse, final },
-  };
+  return held.length === 0 ? levelOnMeanPlane(solution) : solution;
 }
 
 /** The readings that take part: those not left out by hand. */
-function listHeld({ readings }: Survey): Reading[] {
+export function listHeld({ readings }: Survey): Reading[] {
   return readings.filter(({ leftOut }) => !leftOut);
 }
 
 /** A first idea of the wall: the plane of the readings; without readings the laser's plane. */
-function guessOffsets(readings: readonly Reading[]): (alongMm: number, upMm: number) => number {
+export function guessOffsets(readings: readonly Reading[]): (alongMm: number, upMm: number) => number {
   if (readings.length === 0) return () => 0;
   const plane = fitPlane(readings.map(({ along, up, distance }) => ({ along, up, out: -distance })));
   return (alongMm, upMm) => evaluatePlane(plane, alongMm, upMm);
@@ -97,8 +117,11 @@ function guessOffsets(readings: readonly Reading[]): (alongMm: number, upMm: num
 
 function startState(survey: Survey, network: Network): NetworkState {
   return {
-    cameras: network.stations.map(({ camera, phone }) => ({ ...camera, k1: network.phones[phone]!.k1 })),
-    lensK1: network.phones.map(({ k1 }) => k1),
+    cameras: network.stations.map(({ camera, phone }) => {
+      const { k1, k2 } = network.phones[phone]!;
+      return { ...camera, k1, k2 };
+    }),
+    lenses: network.phones.map(({ k1, k2 }) => ({ k1, k2 })),
     sheets: network.lines.map(() => ({ shiftMm: 0, tilt: 0 })),
     offsetAt: guessOffsets(listHeld(survey)),
   };
@@ -137,13 +160,21 @@ function settleFinely(task: Task, settled: Settled, grid: Grid): Settled {
   return { ...last, state: applyCorrections(network, settled.state, unknowns, offsetAt) };
 }
 
-function describePhones(survey: Survey, phoneIds: readonly string[], { state, adjustment }: Settled) {
-  const covariance = borderCovariance(adjustment.factor);
-  const m = adjustment.factor.m;
+/** The lenses found; k2 only where the evidence tells more of it than was known before. */
+function describePhones(
+  survey: Survey,
+  network: Network,
+  phoneIds: readonly string[],
+  { state, adjustment }: Settled,
+): PhoneLens[] {
+  const inverse = invertBordered(adjustment.factor);
+  const readSigma = (unknown: number) => Math.sqrt(readCovariance(inverse, unknown, unknown));
   return phoneIds
-    .map((id, phone) => {
-      const unknown = indexLens(phone);
-      return { id, k1: state.lensK1[phone]!, sigma: Math.sqrt(covariance[unknown * m + unknown]!) };
+    .map((id, phone): PhoneLens => {
+      const { k1, k2 } = state.lenses[phone]!;
+      const [sigma, k2Sigma] = [readSigma(indexLens(phone)), readSigma(indexLens(phone) + 1)];
+      const told = k2Sigma < K2_TOLD_SHARE * network.phones[phone]!.k2Sigma;
+      return { id, k1, sigma, ...(told ? { k2, k2Sigma } : {}) };
     })
     .filter(({ id }) => survey.phones.some((phone) => phone.id === id));
 }
@@ -154,24 +185,26 @@ function describePhotos(
   profiles: readonly Profile[],
   { observations, adjustment }: Settled,
 ): PhotoPose[] {
-  return network.stations.map(({ photo }, station) => {
+  return network.stations.flatMap(({ photos }, station) => {
     const camera = state.cameras[station]!;
-    const own = profiles.filter((profile) => profile.photo === photo.id);
-    const squares = own.flatMap(({ sigma }) => Array.from(sigma, (value) => value * value));
     const misses = observations.filter(
       ({ kind, subject }) => kind === 'mark' && network.marks[subject]!.station === station,
     );
     const missSquares = misses.map(
       ({ target, field, along, up }) => (target - field * adjustment.offsetAt(along, up)) ** 2,
     );
-    return {
-      id: photo.id,
-      position: camera.position,
-      rotationRad: camera.rotationRad,
-      focalPx: camera.focalPx,
-      offsetSigmaMm: Math.sqrt(average(squares)),
-      markRmsPx: Math.sqrt(average(missSquares)),
-    };
+    return photos.map(({ id }): PhotoPose => {
+      const own = profiles.filter((profile) => profile.photo === id);
+      const squares = own.flatMap(({ sigma }) => Array.from(sigma, (value) => value * value));
+      return {
+        id,
+        position: camera.position,
+        rotationRad: camera.rotationRad,
+        focalPx: camera.focalPx,
+        offsetSigmaMm: Math.sqrt(average(squares)),
+        markRmsPx: Math.sqrt(average(missSquares)),
+      };
+    });
   });
 }
 

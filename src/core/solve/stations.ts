@@ -1,11 +1,10 @@
 import { seeBlock } from '../camera/block.ts';
-import { listBlunders, type Blunder } from '../camera/blunder.ts';
+import { groupPhotos, isStranger } from '../camera/fixedPhone.ts';
 import { checkLine, checkLineHeight } from '../camera/lineCheck.ts';
-import { resectPhoto, type Resection } from '../camera/resect.ts';
-import { refuse, Refused, type Refusal, type Warning } from '../refusal.ts';
+import { refuse, type Refusal, type Warning } from '../refusal.ts';
 import type { LaserLine, Photo, Survey } from '../survey.ts';
-import { withTapeMarks } from '../tape/tapeMarks.ts';
 import {
+  indexStation,
   prepareLine,
   readLens,
   type Network,
@@ -14,107 +13,155 @@ import {
   type StationBlock,
   type StationMark,
 } from './network.ts';
+import { placePhotos, type Placement } from './placement.ts';
 import type { FailedTest, LeftOut } from './settle.ts';
-import { LOOSE_MARK } from './snoop.ts';
+import { LOOSE_PRIOR } from './snoop.ts';
 
 /** A survey's network at its start, what has to be told of it, and the phones in the order of their unknowns. */
 export interface StartedNetwork {
   readonly network: Network;
   readonly phoneIds: readonly string[];
-  /** What takes no part or little from the start: readings left out by hand, marks that contradict the rest of their photo. */
+  /** What takes no part or little from the start: readings left out by hand, marks and stands that contradict the rest of their photo. */
   readonly doubts: LeftOut;
   readonly warnings: readonly Warning[];
 }
 
-/** How far the wall may lie off its first guess before it is solved, mm (sigma): what a mark's offset is not known to. */
-const RELIEF_MM = 10;
-/** Refusals that leave a photo out while others remain. */
-const WEAK: readonly string[] = ['stand_weak', 'stand_on_sheet'];
+/** What a network is gathered into, placement by placement. */
+interface Gathered {
+  readonly stations: Station[];
+  readonly lines: SeenLine[];
+  readonly marks: StationMark[];
+  readonly blocks: StationBlock[];
+  readonly doubts: Map<string, FailedTest>;
+  readonly wrongStands: { station: number; parameter: number }[];
+  readonly refusals: Refusal[];
+  readonly warnings: Warning[];
+  readonly phoneIds: string[];
+}
+
+/** Measures of a stand as parameters of a camera (projection.ts). */
+const standParameters = { along: 0, up: 1, off: 2 } as const;
 
 /**
- * Resects every photograph that has line points and gathers what can be solved together. A photograph too weak to say
- * anything is left out with a warning; so is one whose marks contradict each other beyond a single wrong mark.
- * @throws line_height_missing, marks_few, marks_at_one_place, mark_outside_picture, stand_missing; stand_weak or
- * stand_on_sheet where nothing else was measured
+ * Resects every photograph that has line points, those of one unmoved phone together, and gathers what can be solved together. A
+ * photograph that cannot take part is left out with a warning, whatever stops it.
+ * @throws what stops the first photograph, where nothing else was measured
  */
 export function startNetwork(
   survey: Survey,
   startOffset: (alongMm: number, upMm: number) => number,
 ): StartedNetwork {
-  const warnings: Warning[] = [];
-  const stations: Station[] = [];
-  const lines: SeenLine[] = [];
-  const marks: StationMark[] = [];
-  const blocks: StationBlock[] = [];
-  const doubts = new Map<string, FailedTest>();
+  const gathered: Gathered = {
+    stations: [],
+    lines: [],
+    marks: [],
+    blocks: [],
+    doubts: new Map(),
+    wrongStands: [],
+    refusals: [],
+    warnings: [],
+    phoneIds: survey.phones.map(({ id }) => id),
+  };
+  const { stations, lines, marks, blocks, doubts, refusals, warnings, phoneIds } = gathered;
   survey.readings.forEach(({ leftOut }, k) => {
     if (leftOut) doubts.set(`reading ${k}`, { test: null, weight: 0, byHand: true });
   });
-  const phoneIds = survey.phones.map(({ id }) => id);
-  const refusals: Refusal[] = [];
-  for (const photo of survey.photos) {
-    if (photo.leftOut) continue;
-    const wanted = photo.lines.filter((line) => !line.leftOut);
-    const seen = wanted.filter(hasPoints);
-    const allByHand = wanted.length === 0 && photo.lines.length > 0;
-    if (!allByHand && (seen.length === 0 || seen.length < wanted.length))
-      warnings.push({ code: 'no_line', subject: photo.id });
-    if (seen.length === 0) continue;
-    for (const line of seen) {
-      const problem = checkLineHeight(photo, line);
-      if (problem) refuse(problem);
-    }
-    const all = withTapeMarks(photo);
-    const believed = { ...all, marks: all.marks.filter((mark) => !mark.leftOut) };
-    const resected = resectSoundly(survey, believed, startOffset, warnings);
-    if ('code' in resected) {
-      refusals.push(resected);
-      warnings.push({ code: 'photo_left_out', subject: photo.id });
+  const wanted = survey.photos.filter(({ leftOut }) => !leftOut);
+  for (const photo of wanted)
+    if (isStranger(wanted, photo)) warnings.push({ code: 'station_mixed', subject: photo.id });
+  for (const group of groupPhotos(wanted)) {
+    for (const photo of group) warnOfEmpty(photo, group.length > 1, warnings);
+    if (group.every((photo) => listSeen(photo).length === 0)) continue;
+    const heightless = group.flatMap((photo) => listSeen(photo).map((line) => checkLineHeight(photo, line)));
+    refusals.push(...heightless.filter((problem) => problem !== null));
+    if (heightless.every((problem) => problem !== null)) {
+      for (const photo of group) warnings.push({ code: 'photo_left_out', subject: photo.id });
       continue;
     }
-    const { resection, kept } = resected;
+    const { placements, stopped, moved } = placePhotos(survey, group, startOffset);
+    for (const { photo, refusal, suspect } of stopped) {
+      refusals.push(refusal);
+      if (suspect) warnings.push({ code: suspect, subject: photo.id });
+      warnings.push({ code: 'photo_left_out', subject: photo.id });
+    }
+    for (const photo of moved) warnings.push({ code: 'marks_suspect', subject: photo.id });
+    for (const placement of placements) gatherPlacement(survey, placement, gathered);
+  }
+  const measured = survey.readings.some(({ leftOut }) => !leftOut);
+  if (stations.length === 0 && !measured && refusals.length > 0) refuse(refusals[0]!);
+  const phones = phoneIds.map((id) => readLens(survey, id));
+  const network = { phones, stations, lines, marks, readings: survey.readings, blocks };
+  for (const { station, parameter } of gathered.wrongStands)
+    doubts.set(`prior ${indexStation(network, station) + parameter}`, {
+      test: null,
+      weight: LOOSE_PRIOR ** -2,
+      kept: true,
+    });
+  return { network, phoneIds, doubts, warnings };
+}
+
+/** Tells of a photo that shows less than it is said to; of several from one place, one may show the tape alone. */
+function warnOfEmpty(photo: Photo, together: boolean, warnings: Warning[]): void {
+  const wanted = photo.lines.filter((line) => !line.leftOut);
+  const seen = listSeen(photo);
+  if (wanted.length === 0 && (photo.lines.length > 0 || together)) return;
+  if (seen.length === 0 || seen.length < wanted.length) warnings.push({ code: 'no_line', subject: photo.id });
+}
+
+/** The lines of a photo that take part as far as can be told before it is placed. */
+function listSeen(photo: Photo): LaserLine[] {
+  return photo.lines.filter((line) => !line.leftOut && hasPoints(line));
+}
+
+/** Whether a line has any point that was not switched off. */
+export function hasPoints(line: LaserLine): boolean {
+  return line.points.some((point) => point.state !== 'off');
+}
+
+/** Makes a station of a placement, with the lines that can be used from there, its marks and its packers. */
+function gatherPlacement(survey: Survey, placement: Placement, gathered: Gathered): void {
+  const { photos, resection, pooled, wrongMarks, wrongStand } = placement;
+  const { stations, lines, marks, blocks, doubts, refusals, warnings, phoneIds } = gathered;
+  const station = stations.length;
+  const prepared = photos.flatMap((photo) => {
+    const seen = listSeen(photo);
     const usable = seen.filter((line) => {
-      const problem = checkLine(photo, line, resection);
+      const problem = checkLine({ ...photo, stand: pooled.stand }, line, resection);
       if (problem) refusals.push(problem);
       return problem === null;
     });
-    const prepared = usable
-      .map((line) => prepareLine(survey.wall, stations.length, resection.camera, line, photo.blocks))
-      .filter((line) => line !== null);
     if (usable.length < seen.length) warnings.push({ code: 'photo_left_out', subject: photo.id });
-    if (prepared.length === 0) {
-      if (kept !== believed) warnings.push({ code: 'marks_suspect', subject: photo.id });
-      continue;
-    }
-    lines.push(...prepared);
-    blocks.push(...listBlocks(photo, resection, lines, warnings));
-    for (const mark of believed.marks) {
-      if (!kept.marks.includes(mark))
-        doubts.set(`mark ${marks.length}`, { test: null, weight: LOOSE_MARK ** -2 });
-      marks.push({ station: stations.length, mark, index: photo.marks.indexOf(mark) });
-    }
-    if (!phoneIds.includes(photo.phone)) phoneIds.push(photo.phone);
-    stations.push({
-      photo,
-      stand: kept.stand,
-      phone: phoneIds.indexOf(photo.phone),
-      camera: resection.camera,
-    });
+    return usable
+      .map((line) => prepareLine(survey.wall, station, resection.camera, photo, line))
+      .filter((line) => line !== null);
+  });
+  for (const mark of wrongMarks)
+    warnings.push({ code: 'marks_suspect', subject: mark.of?.photo ?? pooled.id });
+  const standFrom = wrongStand && photos.find(({ stand }) => stand[wrongStand] !== null);
+  if (standFrom) warnings.push({ code: 'stand_suspect', subject: standFrom.id });
+  if (prepared.length === 0) return;
+  lines.push(...prepared);
+  for (const photo of photos) blocks.push(...listBlocks(photo, resection.camera, lines, warnings));
+  for (const mark of pooled.marks) {
+    if (wrongMarks.includes(mark)) doubts.set(`mark ${marks.length}`, { test: null, weight: 0, kept: true });
+    const photo = photos.find(({ id }) => id === (mark.of?.photo ?? pooled.id))!;
+    marks.push({ station, photo, mark, index: mark.of?.index ?? photo.marks.indexOf(mark) });
   }
-  if (stations.length === 0 && survey.readings.length === 0 && refusals.length > 0) refuse(refusals[0]!);
-  const phones = phoneIds.map((id) => readLens(survey, id));
-  return {
-    network: { phones, stations, lines, marks, readings: survey.readings, blocks },
-    phoneIds,
-    doubts,
-    warnings,
-  };
+  if (wrongStand) gathered.wrongStands.push({ station, parameter: standParameters[wrongStand] });
+  if (!phoneIds.includes(pooled.phone)) phoneIds.push(pooled.phone);
+  stations.push({
+    photo: photos[0]!,
+    photos,
+    stand: pooled.stand,
+    phone: phoneIds.indexOf(pooled.phone),
+    camera: resection.camera,
+  });
 }
 
 /** The packers under a photo's lines that take part; one too little of which is seen is told. */
 function listBlocks(
   photo: Photo,
-  { camera }: Resection,
+  camera: Station['camera'],
   lines: readonly SeenLine[],
   warnings: Warning[],
 ): StationBlock[] {
@@ -126,48 +173,4 @@ function listBlocks(
     warnings.push({ code: 'block_unseen', subject: photo.id });
     return [];
   });
-}
-
-/** Whether a line has any point that was not switched off. */
-export function hasPoints(line: LaserLine): boolean {
-  return line.points.some((point) => point.state !== 'off');
-}
-
-/**
- * The resection of a photo, without what contradicts the rest if one mistake explains it (a mark, two marks swapped, a measure
- * of the stand); the refusal where the photo is too weak or no single mistake does.
- */
-function resectSoundly(
-  survey: Survey,
-  photo: Photo,
-  startOffset: (alongMm: number, upMm: number) => number,
-  warnings: Warning[],
-): { resection: Resection; kept: Photo } | Refusal {
-  const lens = readLens(survey, photo.phone);
-  const describeMarks = (kept: Photo) => ({
-    markOutMm: kept.marks.map(({ along, up }) => startOffset(along, up)),
-    markOutSigmaMm: RELIEF_MM,
-  });
-  let agrees = true;
-  try {
-    const resection = resectPhoto(photo, lens, describeMarks(photo));
-    agrees = resection.agrees;
-    if (agrees) return { resection, kept: photo };
-    const [blunder] = listBlunders(photo, lens, describeMarks(photo));
-    if (!blunder) refuse({ code: 'stand_weak', photo: photo.id, offsetSigmaMm: Infinity });
-    const kept = leaveOut(photo, blunder);
-    if (blunder.kind === 'stand') warnings.push({ code: 'marks_suspect', subject: photo.id });
-    return { resection: resectPhoto(kept, lens, describeMarks(kept)), kept };
-  } catch (error) {
-    if (!(error instanceof Refused && WEAK.includes(error.refusal.code))) throw error;
-    if (!agrees) warnings.push({ code: 'marks_suspect', subject: photo.id });
-    return error.refusal;
-  }
-}
-
-/** The photo without a mistake: without the mark or the two swapped ones, or with that measure of the stand unknown. */
-function leaveOut(photo: Photo, blunder: Blunder): Photo {
-  if (blunder.kind === 'stand') return { ...photo, stand: { ...photo.stand, [blunder.measure]: null } };
-  const wrong = blunder.kind === 'mark' ? [blunder.mark] : [blunder.first, blunder.second];
-  return { ...photo, marks: photo.marks.filter((_, index) => !wrong.includes(index)) };
 }

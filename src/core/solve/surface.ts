@@ -2,7 +2,7 @@ import type { Surface } from '../results.ts';
 import { isLined } from '../lining/linedNodes.ts';
 import type { Wall } from '../survey.ts';
 import type { Adjustment } from './adjustment.ts';
-import { findVariance, invertBordered } from './bordered.ts';
+import { findVariance, invertBordered } from './borderedInverse.ts';
 import { indexNode } from './grid.ts';
 import { ROUGH_SPOT } from './linearize.ts';
 import { listTrendFactors, TREND_UNKNOWNS } from './observation.ts';

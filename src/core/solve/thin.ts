@@ -19,16 +19,16 @@ export function thinLine(samples: LineSamples): Stretch[] {
   const stretches: Stretch[] = [];
   let start = 0;
   for (const end of ends) {
-    const from = samples.s[order[start]!]!;
-    const length = samples.s[order[end - 1]!]! - from;
-    const parts = Math.max(1, Math.round(length / STRETCH_MM));
+    const last = samples.s[order[end - 1]!]! - STRETCH_MM / 2;
+    // cut at whole multiples, so that a change somewhere changes no stretch elsewhere; no end shorter than half a stretch
+    let cut = STRETCH_MM * Math.ceil(samples.s[order[start]!]! / STRETCH_MM + 0.5);
     let first = start;
-    for (let part = 1; part <= parts && first < end; part++) {
+    while (first < end) {
       let next = first;
-      while (next < end && (part === parts || samples.s[order[next]!]! < from + (part * length) / parts))
-        next++;
+      while (next < end && (cut > last || samples.s[order[next]!]! < cut)) next++;
       if (next > first) stretches.push(averageStretch(samples, order.slice(first, next)));
       first = next;
+      cut += STRETCH_MM;
     }
     start = end;
   }

@@ -1,8 +1,8 @@
 import { listBlunders, type Blunder } from '../../core/camera/blunder.ts';
-import { imageFromWall, type Camera } from '../../core/camera/camera.ts';
-import type { Mark, Phone, Photo, Reading } from '../../core/survey.ts';
+import { poolEvidence } from '../../core/camera/fixedPhone.ts';
+import type { Phone, Photo, Reading } from '../../core/survey.ts';
 import { listTapeMarks } from '../../core/tape/tapeMarks.ts';
-import { placePhoto, type Placing } from './measure.ts';
+import { placePhoto, readPrior, spreadMarks, type Placing } from './measure.ts';
 
 /** Whether a photo's marks, stand and focal length agree; if not, each single mistake that would explain it. */
 export interface Doubt {
@@ -12,9 +12,13 @@ export interface Doubt {
   readonly marks: readonly number[];
   /** Tapes whose graduations do not agree with the rest. */
   readonly tapes: readonly number[];
+  /** Other photos by the same unmoved phone of which a mark would explain it. */
+  readonly fellows: readonly string[];
+  /** The photo, this one or a fellow, that the phone seems to have been moved for; null = none. */
+  readonly moved: string | null;
 }
 
-const NO_DOUBT: Doubt = { agrees: true, blunders: [], marks: [], tapes: [] };
+const NO_DOUBT: Doubt = { agrees: true, blunders: [], marks: [], tapes: [], fellows: [], moved: null };
 /** Standard deviation of an uneven wall about its mean where nothing was read yet (mm); common practice, no source. */
 const RELIEF_MM = 8;
 const LEAST_RELIEF_MM = 3;
@@ -28,8 +32,8 @@ export function guessReliefMm(readings: readonly Reading[]): number {
 }
 
 /**
- * What a photo's evidence does not agree in. Until the whole wall is solved nobody knows how far off the laser's plane each
- * mark lies, so a mark may be out by what the wall's relief moves it in the picture.
+ * What a photo's evidence does not agree in, its fellows by the same unmoved phone with it. Until the whole wall is solved nobody knows how
+ * far off the laser's plane each mark lies, so a mark may be out by what the wall's relief moves it in the picture.
  */
 export function doubtPlacing(
   photo: Photo,
@@ -37,35 +41,40 @@ export function doubtPlacing(
   outMm: number,
   reliefMm: number,
   placing: Placing,
+  fellows: readonly Photo[] = [],
 ): Doubt {
   if (!placing.resection) return NO_DOUBT;
-  const { camera } = placing.resection;
-  const tapeMarks = listTapeMarks(photo);
-  const all = [...photo.marks, ...tapeMarks.map(({ mark }) => mark)];
-  const marks = all.map((mark) => ({
-    ...mark,
-    sigma: Math.hypot(mark.sigma, reliefMm * shiftPerMm(camera, mark, outMm)),
-  }));
-  // with the tapes' graduations among the marks already
-  const loose = { ...photo, marks, tapes: [] };
-  const { resection } = placePhoto(loose, lens, outMm);
+  const { resection } = placePhoto(photo, lens, outMm, reliefMm, fellows);
   if (!resection) return NO_DOUBT;
-  const clicked = resection.suspectMarks.filter((index) => index < photo.marks.length);
-  const graduated = resection.suspectMarks.filter((index) => index >= photo.marks.length);
-  const tapes = [...new Set(graduated.map((index) => tapeMarks[index - photo.marks.length]!.tape))];
-  if (resection.agrees) return { ...NO_DOUBT, marks: clicked, tapes };
-  const prior = { k1: lens.k1 ?? 0, sigma: lens.sigma };
-  const blunders = listBlunders(loose, prior, { markOutMm: marks.map(() => outMm) });
-  const named = blunders.flatMap((blunder) => {
-    if (blunder.kind === 'swapped') return [blunder.first, blunder.second];
-    return blunder.kind === 'mark' ? [blunder.mark] : [];
-  });
-  return { agrees: false, blunders, marks: blunders.length > 0 ? named : clicked, tapes };
+  const pooled = poolEvidence(photo, fellows);
+  const ownerOf = (index: number) => pooled.marks[index]!.of?.photo ?? photo.id;
+  const own = resection.suspectMarks.filter((index) => ownerOf(index) === photo.id);
+  const clicked = own.filter((index) => index < photo.marks.length);
+  const tapeMarks = listTapeMarks(photo);
+  const tapes = [
+    ...new Set(
+      own
+        .filter((index) => index >= photo.marks.length)
+        .map((index) => tapeMarks[index - photo.marks.length]!.tape),
+    ),
+  ];
+  const turned = resection.moved[0];
+  const moved = turned && turned.overLimit > 1 ? turned.photo : null;
+  if (resection.agrees) return { ...NO_DOUBT, agrees: moved === null, marks: clicked, tapes, moved };
+  const all = listBlunders(pooled, readPrior(lens), spreadMarks(pooled.marks, outMm, reliefMm));
+  const named = all.flatMap(listMarks);
+  const blunders = all.filter((blunder) => listMarks(blunder).every((index) => ownerOf(index) === photo.id));
+  return {
+    agrees: false,
+    blunders,
+    marks: all.length > 0 ? named.filter((index) => ownerOf(index) === photo.id) : clicked,
+    tapes,
+    fellows: [...new Set(named.map(ownerOf))].filter((id) => id !== photo.id),
+    moved: all.length > 0 ? null : moved,
+  };
 }
 
-/** How far a mark moves in the picture (px) for a mm that the wall comes out under it. */
-function shiftPerMm(camera: Camera, { along, up }: Mark, out: number): number {
-  const here = imageFromWall(camera, { along, up, out });
-  const nearer = imageFromWall(camera, { along, up, out: out + 1 });
-  return Math.hypot(nearer.u - here.u, nearer.v - here.v);
+function listMarks(blunder: Blunder): number[] {
+  if (blunder.kind === 'swapped') return [blunder.first, blunder.second];
+  return blunder.kind === 'mark' ? [blunder.mark] : [];
 }

@@ -1,13 +1,13 @@
 import { wallFromImageOnPlane, wallFromImageOnSheet } from '../../core/camera/camera.ts';
 import type { ImagePoint, WallPoint } from '../../core/camera/frames.ts';
 import { expectPhoto, type ExpectedPhoto } from '../../core/camera/expectation.ts';
+import { poolEvidence } from '../../core/camera/fixedPhone.ts';
 import { checkLine } from '../../core/camera/lineCheck.ts';
 import { predictOffsetSigma, type OffsetSigma } from '../../core/camera/offsetSigma.ts';
-import { resectPhoto, type Resection } from '../../core/camera/resect.ts';
+import { resectPhoto, type LensPrior, type ResectContext, type Resection } from '../../core/camera/resect.ts';
 import { triangulateLine, type Triangulation } from '../../core/camera/triangulate.ts';
 import { Refused, type Refusal } from '../../core/refusal.ts';
-import type { LaserLine, Phone, Photo, Reading } from '../../core/survey.ts';
-import { withTapeMarks } from '../../core/tape/tapeMarks.ts';
+import type { LaserLine, Mark, Phone, Photo, Reading } from '../../core/survey.ts';
 
 /** Where a photograph was taken from, or why that cannot be said. */
 export type Placing =
@@ -25,15 +25,33 @@ export function meanOutMm(readings: readonly Reading[]): number {
   return -readings.reduce((sum, reading) => sum + reading.distance, 0) / readings.length;
 }
 
-/** Where a photograph was taken from by its own evidence, the marks lying `outMm` off the laser's plane. */
-export function placePhoto(photo: Photo, lens: Phone['lens'], outMm: number): Placing {
+/** What a phone's profile says of its lens before the photograph. */
+export function readPrior({ k1, sigma, k2 = 0 }: Phone['lens']): LensPrior {
+  return { k1: k1 ?? 0, sigma, k2 };
+}
+
+/** Marks that lie `outMm` off the laser's plane on a wall uneven by `reliefMm` (sigma). */
+export function spreadMarks(marks: readonly Mark[], outMm: number, reliefMm: number): ResectContext {
+  return { markOutMm: marks.map(() => outMm), markOutSigmaMm: reliefMm };
+}
+
+/**
+ * Where a photograph was taken from by its own evidence and that of its fellows, photos by the same unmoved phone; the marks lie `outMm` off
+ * the laser's plane on a wall uneven by `reliefMm` (sigma).
+ */
+export function placePhoto(
+  photo: Photo,
+  lens: Phone['lens'],
+  outMm: number,
+  reliefMm = 0,
+  fellows: readonly Photo[] = [],
+): Placing {
   if (!(photo.widthPx! > 0 && photo.heightPx! > 0))
     return { resection: null, refusal: { code: 'photo_missing', photo: photo.id, file: photo.file } };
   try {
-    const prior = { k1: lens.k1 ?? 0, sigma: lens.sigma };
-    const read = withTapeMarks(photo);
-    const markOutMm = read.marks.map(() => outMm);
-    return { resection: resectPhoto(read, prior, { markOutMm }), refusal: null };
+    const pooled = poolEvidence(photo, fellows);
+    const context = spreadMarks(pooled.marks, outMm, reliefMm);
+    return { resection: resectPhoto(pooled, readPrior(lens), context), refusal: null };
   } catch (thrown) {
     if (thrown instanceof Refused) return { resection: null, refusal: thrown.refusal };
     throw thrown;

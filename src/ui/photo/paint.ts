@@ -75,10 +75,10 @@ export function paintPicture(
   );
 }
 
-/** Paints the points of a line by state; where they lie closer than they can be told apart, every so many. */
+/** Paints the points of a line by state, those of one left out by hand all as left out; where they lie closer than they can be told apart, every so many. */
 export function paintPoints(
   context: CanvasRenderingContext2D,
-  line: Pick<LaserLine, 'points'>,
+  line: Pick<LaserLine, 'points' | 'leftOut'>,
   view: View,
   frame: Size,
   palette: Palette,
@@ -90,7 +90,7 @@ export function paintPoints(
     const path = new Path2D();
     let last = { x: -Infinity, y: -Infinity };
     for (const point of line.points) {
-      if (point.state !== state) continue;
+      if ((line.leftOut ? 'off' : point.state) !== state) continue;
       const spot = spotOfPoint(view, point);
       if (spot.x < -8 || spot.y < -8 || spot.x > frame.width + 8 || spot.y > frame.height + 8) continue;
       if (Math.abs(spot.x - last.x) < half && Math.abs(spot.y - last.y) < half) continue;
@@ -133,7 +133,7 @@ function addSign(path: Path2D, state: PointState, x: number, y: number, half: nu
 export function paintLoupe(
   context: CanvasRenderingContext2D,
   picture: OpenPicture | null,
-  lines: readonly Pick<LaserLine, 'points'>[],
+  lines: readonly Pick<LaserLine, 'points' | 'leftOut'>[],
   at: ImagePoint,
   scale: number,
   sizePx: number,

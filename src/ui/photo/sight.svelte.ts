@@ -1,9 +1,10 @@
 import { runAxis } from '../../app/editPhoto.ts';
+import { listFellows } from '../../core/camera/fixedPhone.ts';
 import type { Profile } from '../../core/results.ts';
 import type { LaserLine, Photo } from '../../core/survey.ts';
 import { measureDistance } from '../../core/tape/distance.ts';
 import { doubtPlacing, guessReliefMm } from './doubt.ts';
-import { meanOutMm, placeOnLine, placePhoto, seeLine } from './measure.ts';
+import { meanOutMm, placeOnLine, placePhoto, seeLine, type Placing } from './measure.ts';
 import { fitShift, NO_SHIFT, orderRun } from './run.ts';
 import type { Work } from './work.svelte.ts';
 
@@ -24,6 +25,24 @@ export class Sight {
   readonly outMm = $derived.by(() => meanOutMm(this.work.survey.readings));
 
   private readonly knownLens = $derived.by(() => this.lens ?? { k1: null, sigma: 0.01 });
+  private lastFellows: readonly Photo[] = [];
+  /** The other photos by the same unmoved phone; the same list as long as what they tell of its place is the same. */
+  readonly fellows = $derived.by(() => {
+    const next = listFellows(this.work.survey.photos, this.work.photo);
+    const same =
+      next.length === this.lastFellows.length &&
+      next.every((photo, k) => {
+        const last = this.lastFellows[k]!;
+        return (
+          photo.id === last.id &&
+          photo.marks === last.marks &&
+          photo.tapes === last.tapes &&
+          photo.stand === last.stand
+        );
+      });
+    if (!same) this.lastFellows = next;
+    return this.lastFellows;
+  });
   /** The photo with what places it, and no lines. */
   private readonly evidence = $derived.by((): Photo => {
     const { id, marks, tapes, stand, focal35Mm, width: widthPx, height: heightPx } = this;
@@ -41,15 +60,22 @@ export class Sight {
       heightPx,
     };
   });
-  private readonly alone = $derived.by(() => placePhoto(this.evidence, this.knownLens, this.outMm));
-  /** Where the photo was taken from; its lines are asked only where two places fit alike. */
-  readonly placing = $derived.by(() => {
-    if (!this.alone.resection?.rival) return this.alone;
-    return placePhoto({ ...this.evidence, lines: this.work.photo.lines }, this.knownLens, this.outMm);
-  });
   private readonly reliefMm = $derived.by(() => guessReliefMm(this.work.survey.readings));
+  private readonly alone = $derived.by(() => this.place(this.evidence));
+  /** Where the photo was taken from by marks and stand; its lines are asked only where two places fit alike. */
+  readonly unpacked = $derived.by(() => {
+    if (!this.alone.resection?.rival) return this.alone;
+    return this.place({ ...this.evidence, lines: this.work.photo.lines });
+  });
+  /** Where the photo was taken from by all that it shows, packers too. */
+  readonly placing = $derived.by(() => {
+    const { blocks = [], lines } = this.work.photo;
+    if (blocks.length === 0) return this.unpacked;
+    const packed = this.place({ ...this.evidence, lines, blocks });
+    return packed.resection ? packed : this.unpacked;
+  });
   readonly doubt = $derived.by(() =>
-    doubtPlacing(this.evidence, this.knownLens, this.outMm, this.reliefMm, this.placing),
+    doubtPlacing(this.evidence, this.knownLens, this.outMm, this.reliefMm, this.unpacked, this.fellows),
   );
   /** The distance on the wall between the two places tapped for it; null where it cannot be said. */
   readonly measured = $derived.by(() => {
@@ -70,8 +96,8 @@ export class Sight {
   });
   /** The solved profile of this line, if there is one; of the same photo and line only. */
   readonly solved = $derived.by(() => {
-    const profile = this.profile();
-    return profile && profile.photo === this.id && profile.line === this.line?.id ? profile : null;
+    const own = (each: Profile) => each.photo === this.id && each.line === this.line?.id;
+    return this.profiles().find(own) ?? null;
   });
   readonly shift = $derived.by(() =>
     this.run && this.solved ? fitShift(this.run, this.solved, this.axis) : NO_SHIFT,
@@ -79,9 +105,13 @@ export class Sight {
 
   constructor(
     private readonly work: Work,
-    private readonly profile: () => Profile | null,
+    private readonly profiles: () => readonly Profile[],
     private readonly size: () => { width: number; height: number } | null,
   ) {}
+
+  private place(photo: Photo): Placing {
+    return placePhoto(photo, this.knownLens, this.outMm, this.reliefMm, this.fellows);
+  }
 
   /** Wall offset (mm) that an image point on the line stands for, as the chart draws it; NaN where it cannot be said. */
   placeOf(

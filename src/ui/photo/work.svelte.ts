@@ -128,6 +128,16 @@ export class Work {
     this.chosenRaw = null;
   }
 
+  /** Opens what an address names: "mark 2", "line l1", "marks", "stand". */
+  showPart(part: string): void {
+    const [kind, name = ''] = part.split(/ (.*)/);
+    if (kind === 'mark') this.choose('mark', Number(name) - 1);
+    else if (kind === 'line') {
+      this.chooseLine(name);
+      this.openPanel('line');
+    } else if (kind === 'marks' || kind === 'stand') this.openPanel(kind);
+  }
+
   /** Opens a panel; a tool that belongs to another one is put down. */
   openPanel(panel: Panel): void {
     this.panel = panel;

@@ -1,3 +1,4 @@
+import { CAMERA_PARAMETERS } from '../../../src/core/camera/projection.ts';
 import { describe, expect, test } from 'vitest';
 import { weighBlock } from '../../../src/core/camera/blockEvidence.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
@@ -6,7 +7,7 @@ import { makePacked, type PackedOptions, type PackedSurvey } from '../../truth/p
 
 const lens = { k1: -0.006, sigma: 0.0005 };
 const exact = { readingNoiseMm: 0, markNoisePx: 0, lineNoisePx: 0, standNoiseMm: 0, focalRatio: 1 };
-const certain = { covariance: new Float64Array(64) };
+const certain = { covariance: new Float64Array(CAMERA_PARAMETERS ** 2) };
 const context = { markOutMm: [-60, -60, -60, -60], markOutSigmaMm: 8 };
 
 /** The photo's own placing, without its packer. */

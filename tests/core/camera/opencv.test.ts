@@ -3,6 +3,7 @@ import { imageFromWall, type Camera } from '../../../src/core/camera/camera.ts';
 import { rotationFromVector } from '../../../src/core/camera/frames.ts';
 import { undistortRadius } from '../../../src/core/camera/lens.ts';
 import { checkLens } from '../../../src/core/camera/plumbLine.ts';
+import { CAMERA_PARAMETERS, FOCAL_PARAMETER } from '../../../src/core/camera/projection.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import type { Mat, MatVector, OpenCv, Size } from '../../../src/vision/opencv/types.ts';
 import { loadOpenCvInNode } from '../../opencvNode.ts';
@@ -191,7 +192,10 @@ test('a noisy view with many marks is resected as calibrateCamera does', () => {
   // its standard deviations (the focal length under fy, fx being tied to it) are scaled by the residuals;
   // OpenCV 4.3 reckons 24 points, not 48 coordinates, less 8 unknowns
   const scale = Math.sqrt(ours.chiSquare / 16);
-  expect((Math.sqrt(ours.covariance[6 * 9]!) * scale * ours.camera.focalPx) / focalSdPx!).toBeCloseTo(1, 3);
+  expect(
+    (Math.sqrt(ours.covariance[FOCAL_PARAMETER * (CAMERA_PARAMETERS + 1)]!) * scale * ours.camera.focalPx) /
+      focalSdPx!,
+  ).toBeCloseTo(1, 3);
   expect((ours.k1Sigma * scale) / k1Sd!).toBeCloseTo(1, 3);
 });
 

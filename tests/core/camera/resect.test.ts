@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Camera } from '../../../src/core/camera/camera.ts';
+import { CAMERA_PARAMETERS } from '../../../src/core/camera/projection.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import { Refused } from '../../../src/core/refusal.ts';
 import type { Photo } from '../../../src/core/survey.ts';
@@ -205,7 +206,7 @@ function sampleErrors(
       const found = resectPhoto(photo, UNKNOWN_LENS);
       expect(found.ended).toBe('converged');
       listErrors(found.camera, camera).forEach((error, k) => {
-        const w = error / Math.sqrt(found.covariance[k * 9]!);
+        const w = error / Math.sqrt(found.covariance[k * (CAMERA_PARAMETERS + 1)]!);
         squares[k]! += w * w;
         worst = Math.max(worst, Math.abs(w));
       });
@@ -268,7 +269,7 @@ test('marks on a wall not yet known: their offsets as uncertain as they are, 100
     const markOutMm = places.map(() => 0);
     const found = resectPhoto(photo, UNKNOWN_LENS, { markOutMm, markOutSigmaMm: 8 });
     listErrors(found.camera, camera).forEach((error, k) => {
-      squares[k]! += error ** 2 / found.covariance[k * 9]! / 100;
+      squares[k]! += error ** 2 / found.covariance[k * (CAMERA_PARAMETERS + 1)]! / 100;
     });
     chiSquare += found.chiSquare;
     redundancy += found.redundancy;

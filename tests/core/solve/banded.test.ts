@@ -10,13 +10,18 @@ import {
   solveUpper,
 } from '../../../src/core/solve/banded.ts';
 import {
-  borderCovariance,
+  addToBorder,
+  addToCorner,
   createBordered,
   factorBordered,
-  findVariance,
-  invertBordered,
   solveBordered,
 } from '../../../src/core/solve/bordered.ts';
+import {
+  findVariance,
+  invertBordered,
+  readAcross,
+  readCovariance,
+} from '../../../src/core/solve/borderedInverse.ts';
 import { seedRandom } from '../../truth/random.ts';
 import { invertGauss } from './gauss.ts';
 
@@ -37,8 +42,8 @@ function toBordered(rows: number[][], n: number, bandwidth: number) {
   for (let i = 0; i < n; i++)
     for (let j = Math.max(0, i - bandwidth); j <= i; j++) addToBand(matrix.band, i, j, rows[i]![j]!);
   for (let q = 0; q < m; q++) {
-    for (let i = 0; i < n; i++) matrix.border[q * n + i] = rows[n + q]![i]!;
-    for (let p = 0; p < m; p++) matrix.corner[q * m + p] = rows[n + q]![n + p]!;
+    for (let i = 0; i < n; i++) addToBorder(matrix, q, i, rows[n + q]![i]!);
+    for (let p = 0; p <= q; p++) addToCorner(matrix, q, p, rows[n + q]![n + p]!);
   }
   return matrix;
 }
@@ -68,10 +73,12 @@ test('a bordered band is solved, inverted and measured as the dense matrix is', 
           10,
         ),
       );
-      const covariance = borderCovariance(factor);
-      for (let q = 0; q < m; q++)
-        for (let p = 0; p < m; p++) expect(covariance[q * m + p]).toBeCloseTo(inverse[n + q]![n + p]!, 10);
       const inverted = invertBordered(factor);
+      for (let q = 0; q < m; q++) {
+        for (let p = 0; p < m; p++)
+          expect(readCovariance(inverted, q, p)).toBeCloseTo(inverse[n + q]![n + p]!, 10);
+        for (let i = 0; i < n; i++) expect(readAcross(inverted, q, i)).toBeCloseTo(inverse[n + q]![i]!, 10);
+      }
       for (let i = 0; i < n; i++)
         expect(findVariance(inverted, [i], [1], [], [])).toBeCloseTo(inverse[i]![i]!, 10);
       if (n > 1 && width > 0 && m > 0) {

@@ -155,12 +155,13 @@ describe('missing and odd evidence', () => {
       up: 1000 + 2 * k,
     }));
     expect(refusalOf({ ...survey, readings: inLine })).toEqual({ code: 'readings_in_line', count: 6 });
-    const noHeight = changePhoto(survey, 2, (photo) => ({
+    const only = { ...survey, readings: [], photos: [survey.photos[2]!] };
+    const noHeight = changePhoto(only, 0, (photo) => ({
       ...photo,
       lines: photo.lines.map((line) => ({ ...line, sheet: { ...line.sheet, at: null } })),
     }));
     expect(refusalOf(noHeight)).toMatchObject({ code: 'line_height_missing', photo: 'f3' });
-    const twice = changePhoto(survey, 2, (photo) => ({
+    const twice = changePhoto(only, 0, (photo) => ({
       ...photo,
       marks: photo.marks.map((mark, k) => (k === 1 ? { ...photo.marks[0]!, along: mark.along } : mark)),
     }));

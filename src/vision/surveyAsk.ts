@@ -1,0 +1,71 @@
+import { planLining } from '../core/lining/planLining.ts';
+import { adviseNext } from '../core/next/adviseNext.ts';
+import type { LiningPlan, NextAdvice, Solution, Surface } from '../core/results.ts';
+import { resolveSurvey } from '../core/solve/resolve.ts';
+import { solveAndKeep, type Kept } from '../core/solve/solve.ts';
+import type { Survey } from '../core/survey.ts';
+import { outcomeOfError, type Outcome } from './messages.ts';
+
+/** What the page asks of a survey. */
+export interface SurveyAsk {
+  readonly survey: Survey;
+  /** The id of the survey on the device: a solve is gone on from only within the same one. */
+  readonly session: string | null;
+  /** `solve` = afresh; `again` = quickly, as a small change of the last solve; `plan` = only the lining changed. */
+  readonly job: 'solve' | 'again' | 'plan';
+  /** The surface that a plan is made on. */
+  readonly surface: Surface | null;
+}
+
+/** What comes back; `solution` null where only the lining was planned. */
+export interface SurveySums {
+  readonly solution: Solution | null;
+  readonly plan: Outcome<LiningPlan>;
+  readonly next: NextAdvice | null;
+}
+
+/** Answers what is asked of surveys, with the last solve kept to go on from. */
+export class SurveyAnswers {
+  private last: { readonly session: string | null; readonly surface: Surface; readonly kept: Kept } | null =
+    null;
+
+  /** null = this cannot be done quickly. @throws as `solveSurvey` */
+  answer(ask: SurveyAsk, progress: (share: number) => void): SurveySums | null {
+    const { survey, session, job } = ask;
+    if (job === 'plan' && ask.surface) return this.plan(survey, ask.surface, null, progress);
+    const solved =
+      job === 'again'
+        ? this.last?.session === session
+          ? resolveSurvey(this.last.kept, survey)
+          : null
+        : solveAndKeep(survey, (share) => progress(share * 0.85));
+    if (!solved) return null;
+    const { solution, kept } = solved;
+    this.last = { session, surface: solution.surface, kept };
+    if (job === 'again') return { solution, plan: planOutcome(survey, solution.surface), next: null };
+    return this.plan(survey, solution.surface, solution, progress);
+  }
+
+  private plan(
+    survey: Survey,
+    surface: Surface,
+    solution: Solution | null,
+    progress: (share: number) => void,
+  ): SurveySums {
+    // a wall that is solved stays solved although nothing of it can be lined
+    const plan = planOutcome(survey, surface);
+    progress(0.9);
+    const { last } = this;
+    const own = last && last.surface.out.every((each, k) => Object.is(each, surface.out[k]));
+    const next = own && plan.ok ? adviseNext({ ...last.kept, survey }, surface, plan.value.bedPlane) : null;
+    return { solution, plan, next };
+  }
+}
+
+function planOutcome(survey: Survey, surface: Surface): Outcome<LiningPlan> {
+  try {
+    return { ok: true, value: planLining(survey, surface) };
+  } catch (thrown) {
+    return outcomeOfError(thrown);
+  }
+}
