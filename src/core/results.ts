@@ -81,6 +81,18 @@ export interface Fit {
   readonly most: number;
 }
 
+/**
+ * A straight edge over which the wall's face steps, as several lines show it: `plumb`, at `atMm` along, from `fromMm` to `toMm` up; or
+ * `level`, at that height. Beyond it (right of it, above it) the face lies `outMm` further out.
+ */
+export interface WallStep {
+  readonly axis: LineAxis;
+  readonly atMm: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly outMm: number;
+}
+
 /** What was made out of the wall's unevenness: reach (mm) and sd (mm) of its waves, and its roughness finer than the grid. */
 export interface Unevenness {
   readonly rangeMm: number;
@@ -106,6 +118,7 @@ export interface Solution {
   readonly residuals: readonly Residual[];
   readonly fits: readonly Fit[];
   readonly unevenness: Unevenness;
+  readonly setbacks: readonly WallStep[];
   readonly warnings: readonly Warning[];
 }
 

@@ -154,6 +154,7 @@ export function makeSolution(
     residuals: survey.readings.map(({ id }) => makeResidual('reading', id, suspects.includes(id) ? 9 : 0.3)),
     fits: [],
     unevenness: { rangeMm: 900, sdMm: 8, roughMm: 0.3 },
+    setbacks: [],
     warnings: [],
   };
 }

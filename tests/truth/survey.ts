@@ -15,6 +15,8 @@ export interface SurveyOptions {
   readonly plumbs?: readonly number[];
   readonly readingPlaces?: readonly (readonly [number, number])[];
   readonly readingNoiseMm?: number;
+  /** The readings' errors over `readingNoiseMm`, instead of chance. */
+  readonly readingErrors?: readonly number[];
   readonly markNoisePx?: number;
   readonly lineNoisePx?: number;
   readonly standNoiseMm?: number;
@@ -122,7 +124,7 @@ function readWall(
     id: `r${index + 1}`,
     along,
     up,
-    distance: -readHigh(truth, along, up) + noise * random.normal(),
+    distance: -readHigh(truth, along, up) + noise * (options.readingErrors?.[index] ?? random.normal()),
     sigma: Math.max(noise, 0.05),
   }));
 }

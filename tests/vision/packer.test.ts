@@ -1,11 +1,12 @@
 import { expect, test } from 'vitest';
 import { weighBlock } from '../../src/core/camera/blockEvidence.ts';
+import { CAMERA_PARAMETERS } from '../../src/core/camera/projection.ts';
 import type { Photo } from '../../src/core/survey.ts';
 import { findLine } from '../../src/vision/findLines.ts';
 import { ON, trueLight } from '../truth/lineLight.ts';
 import { makeScene, takePhotograph } from '../truth/scenes.ts';
 
-const certain = new Float64Array(64);
+const certain = new Float64Array(CAMERA_PARAMETERS ** 2);
 
 test.each([
   ['painted', 15],

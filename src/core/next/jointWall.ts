@@ -46,7 +46,7 @@ function holdTrend({ coarse }: Kept): Observation[] {
 export function formJoint(kept: Kept, stepMm = chooseStep(kept.survey.wall)): JointWall {
   const { task, settled } = kept.coarse;
   const { network } = task;
-  const model = createFieldModel(createGrid(kept.survey.wall, stepMm), task.model.scale);
+  const model = createFieldModel(createGrid(task.model.grid.wall, stepMm), task.model.scale);
   const held = holdTrend(kept);
   const weights = Float64Array.from([...settled.weights, ...held.map(() => 1)]);
   const { factor } = adjust(model, [...settled.observations, ...held], weights, countUnknowns(network));

@@ -11,6 +11,7 @@ import { buildPrecision, type FieldScale } from './field.ts';
 import { locateOnGrid, varianceInCell, type Grid } from './grid.ts';
 import { listTrendFactors, TREND, TREND_UNKNOWNS, type Observation } from './observation.ts';
 import { findReach } from './reach.ts';
+import { stepOut } from './setback.ts';
 
 /** The solver's grid with the field's precision on it: made once for several adjustments. */
 export interface FieldModel {
@@ -61,6 +62,11 @@ export function placeOnGrid(model: FieldModel, observation: Observation): GridRo
   };
 }
 
+/** An observation's target less what the wall's known steps are of it, which neither trend nor field holds. */
+export function levelTarget({ grid }: FieldModel, { along, up, field, target }: Observation): number {
+  return field === 0 ? target : target - field * stepOut(grid.setbacks, along, up);
+}
+
 /**
  * Solves all observations and the field's prior together: normal equations of a band (nodes) and a border that moves along it
  * (the unknowns; the trend reaches every node). `weights` multiply the inverse variances, 0 leaves an observation out.
@@ -86,15 +92,16 @@ export function adjust(
     if (weight === 0) return;
     const row = rows[index]!;
     const information = weight / row.sigma ** 2;
+    const target = levelTarget(model, observation);
     row.nodes.forEach((node, a) => {
       const left = information * row.nodeFactors[a]!;
-      field[node]! += left * observation.target;
+      field[node]! += left * target;
       for (let b = 0; b <= a; b++) addToBand(band, node, row.nodes[b]!, left * row.nodeFactors[b]!);
       row.unknowns.forEach((q, b) => addToBorder(matrix, q, node, left * row.factors[b]!));
     });
     row.unknowns.forEach((q, a) => {
       const left = information * row.factors[a]!;
-      unknowns[q]! += left * observation.target;
+      unknowns[q]! += left * target;
       for (let b = 0; b <= a; b++) addToCorner(matrix, q, row.unknowns[b]!, left * row.factors[b]!);
     });
   });
@@ -114,7 +121,7 @@ export function createAdjustment(
   const trend = unknowns.slice(0, TREND);
   const offsetAt = (alongMm: number, upMm: number): number => {
     const { nodes, weights: shares } = locateOnGrid(grid, alongMm, upMm);
-    let offset = 0;
+    let offset = stepOut(grid.setbacks, alongMm, upMm);
     nodes.forEach((node, k) => (offset += shares[k]! * field[node]!));
     listTrendFactors(alongMm, upMm).forEach((factor, k) => (offset += factor * trend[k]!));
     return offset;

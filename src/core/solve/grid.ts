@@ -1,5 +1,6 @@
 import { chooseCell, layGround, type Ground, type GroundWall } from './ground.ts';
 import { maternCorrelation } from './matern.ts';
+import type { Setback } from './setback.ts';
 
 /** Nodes of the wall's surface: (i, j) at along = i stepMm, up = j stepMm; `index` = position in the solver's order. */
 export interface Grid {
@@ -11,6 +12,9 @@ export interface Grid {
   readonly columns: boolean;
   /** What of it is wall; null = all of it. */
   readonly ground: Ground | null;
+  readonly wall: GroundWall;
+  /** Edges over which the face steps by a known amount, which the field has not to follow. */
+  readonly setbacks: readonly Setback[];
 }
 
 const STEPS_MM = [25, 30, 40, 50, 60, 75, 100, 125, 150, 200, 250, 300, 400, 500];
@@ -36,7 +40,16 @@ export function createGrid(wall: GroundWall, stepMm: number): Grid {
   const nx = Math.max(2, Math.ceil(wall.width / stepMm) + 1);
   const ny = Math.max(2, Math.ceil(wall.height / stepMm) + 1);
   const ground = layGround({ nx, ny, stepMm }, wall);
-  return { stepMm, nx, ny, run: Math.min(nx, ny), columns: ny <= nx, ground };
+  return {
+    stepMm,
+    nx,
+    ny,
+    run: Math.min(nx, ny),
+    columns: ny <= nx,
+    wall,
+    ground,
+    setbacks: wall.setbacks ?? [],
+  };
 }
 
 /** Position of node (i, j) in the solver's order. @example indexNode(createGrid({ width: 100, height: 50 }, 25), 2, 1) // 7 */

@@ -1,12 +1,15 @@
 import { isLined } from '../lining/linedNodes.ts';
 import { sidesOf, type Sides } from '../lining/rects.ts';
 import type { WallRect } from '../survey.ts';
+import { asOpening, type Setback } from './setback.ts';
 
 /** The wall that a grid lies on: its size and what is no wall in it (mm). */
 export interface GroundWall {
   readonly width: number;
   readonly height: number;
   readonly openings?: readonly WallRect[] | undefined;
+  /** Edges over which its face steps: nothing is tied across them. */
+  readonly setbacks?: readonly Setback[] | undefined;
 }
 
 /**
@@ -32,7 +35,8 @@ export function layGround(
   shape: { readonly nx: number; readonly ny: number; readonly stepMm: number },
   wall: GroundWall,
 ): Ground | null {
-  const { width, height, openings = [] } = wall;
+  const { width, height, setbacks = [] } = wall;
+  const openings = [...(wall.openings ?? []), ...setbacks.map(asOpening)];
   if (openings.length === 0) return null;
   const { nx, ny, stepMm } = shape;
   const lined = { width, height, openings };
@@ -58,7 +62,7 @@ export function layGround(
           beside.some((d) => x + d > 0 && x + d < width && !isCut(sides, x + d, y, x + d, upOf(j + 1))),
         );
     }
-  return { nx, ny, stepMm, around: lined, openings: sides, wall: isWall, right, up };
+  return { nx, ny, stepMm, around: wall, openings: sides, wall: isWall, right, up };
 }
 
 /** Whether the straight line between two places (mm) runs through the inside of an opening. Liang & Barsky 1984, clipping. */

@@ -1,4 +1,4 @@
-import { createAdjustment, placeOnGrid, type GridRow } from './adjustment.ts';
+import { createAdjustment, levelTarget, placeOnGrid, type GridRow } from './adjustment.ts';
 import type { Observation } from './observation.ts';
 import { HUBER_LIMIT, nameObservation, type Settled, type Task } from './settle.ts';
 import { multiplyRows, solveRow, updateBordered, type SolvedRow } from './update.ts';
@@ -93,6 +93,7 @@ export class Nearby {
     const rows: SolvedRow[] = [];
     const information: number[] = [];
     const pull: number[] = [];
+    const level = (observation: Observation) => levelTarget(base.adjustment.model, observation);
     const take = (row: GridRow, from: number, fromTarget: number, to: number, toTarget: number) => {
       const [before, after] = [from / row.sigma ** 2, to / row.sigma ** 2];
       const now = multiplyRows(row, { row, x: field, y: unknowns });
@@ -103,13 +104,13 @@ export class Nearby {
     for (const { before, after } of this.changes) {
       const weight = before === null ? weights[after!]! : base.weights[before]!;
       if (weight === 0) continue;
-      if (before === null) take(this.rowNow(after!), 0, 0, weight, observations[after!]!.target);
-      else take(this.rowBefore(before), weight, base.observations[before]!.target, 0, 0);
+      if (before === null) take(this.rowNow(after!), 0, 0, weight, level(observations[after!]!));
+      else take(this.rowBefore(before), weight, level(base.observations[before]!), 0, 0);
     }
     same.forEach((before, after) => {
       if (before < 0) return;
       const [from, to] = [base.weights[before]!, weights[after]!];
-      const [fromTarget, toTarget] = [base.observations[before]!.target, observations[after]!.target];
+      const [fromTarget, toTarget] = [level(base.observations[before]!), level(observations[after]!)];
       if (from === to && (fromTarget === toTarget || to === 0)) return;
       take(this.rowNow(after), from, fromTarget, to, toTarget);
     });
@@ -134,7 +135,8 @@ export class Nearby {
   /** Observed less adjusted of a point now. */
   private missOf({ adjustment: { field, unknowns } }: Settled, after: number): number {
     const row = this.rowNow(after);
-    return this.observations[after]!.target - multiplyRows(row, { row, x: field, y: unknowns });
+    const target = levelTarget(this.base.adjustment.model, this.observations[after]!);
+    return target - multiplyRows(row, { row, x: field, y: unknowns });
   }
 
   private rowNow(after: number): GridRow {

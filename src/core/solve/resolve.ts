@@ -3,6 +3,7 @@ import type { Solution } from '../results.ts';
 import type { Survey } from '../survey.ts';
 import { changeNetwork } from './changedNetwork.ts';
 import { applyCorrections, linearizeNetwork, VAGUE_TREND } from './linearize.ts';
+import { dropEdges } from './findSetbacks.ts';
 import { Nearby } from './nearby.ts';
 import { moveProfiles } from './nearbyProfiles.ts';
 import { indexStation, STATION_UNKNOWNS, type Network } from './network.ts';
@@ -36,8 +37,10 @@ export function resolveSurvey(last: Kept, survey: Survey): Resolved | null {
   if (held.length === 0 || listHeld(kept.survey).length === 0) return null;
   checkReadings(held);
   const { network: before } = kept.coarse.task;
-  const network = changeNetwork(before, kept.survey, survey);
-  if (!network) return null;
+  const changed = changeNetwork(before, kept.survey, survey);
+  if (!changed) return null;
+  const { setbacks } = kept.coarse.task.model.grid;
+  const network = dropEdges(changed, kept.coarse.settled.state, setbacks);
   try {
     const nearby = new Nearby(
       kept.coarse.settled,

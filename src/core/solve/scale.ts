@@ -1,17 +1,18 @@
-import { factorDense, logDeterminantDense, solveDenseLower, solveDenseUpper, invertDense } from './dense.ts';
+import { factorDense, logDeterminantDense, solveDenseLower, solveDenseUpper } from './dense.ts';
 import type { FieldScale } from './field.ts';
 import { maternCorrelation } from './matern.ts';
 import { minimizeSimplex } from './simplex.ts';
 import { indexLine, type Network } from './network.ts';
 import { listTrendFactors, type Observation } from './observation.ts';
+import { liesAtEdge, stepOut, type Setback } from './setback.ts';
 import type { Settled } from './settle.ts';
 import { STRETCH_MM } from './thin.ts';
 
 /** What a masonry wall is like before anything is measured (common practice, no source): median and spread of the logarithm. */
 export const USUAL_SCALE: FieldScale = { rangeMm: 900, sdMm: 8, roughMm: 0.3 };
 const LOG_SPREAD = [0.8, 0.8, 1] as const;
-const LEAST: FieldScale = { rangeMm: 200, sdMm: 1, roughMm: 0.05 };
-const MOST: FieldScale = { rangeMm: 5000, sdMm: 30, roughMm: 5 };
+const LEAST = { rangeMm: 200, sdMm: 1, roughMm: 0.05 };
+const MOST = { rangeMm: 5000, sdMm: 30, roughMm: 5 };
 /** Points that the likelihood is taken over: its cost grows with their cube. */
 const MOST_POINTS = 240;
 const LEAST_POINTS = 30;
@@ -19,14 +20,18 @@ const LEAST_SPACING_MM = 220;
 
 /**
  * Range, sd and roughness of the wall by maximum likelihood (with weak priors) from the lines' points of a settled network,
- * over a subset of at most 240, 0.2 m apart or more (the scale of what has to be bridged between lines), with the exact covariance and everything else (trend, cameras, lens, sheets) integrated out.
+ * over a subset of at most 240, about 0.2 m apart or more (the scale of what has to be bridged between lines) and unevenly, with the exact covariance and everything else (trend, cameras, lens, sheets) integrated out.
  * Source: marginal likelihood of a Gaussian model, Rasmussen & Williams 2006, eq. 5.8; Diggle & Ribeiro 2007, 5.4.
  */
-export function estimateScale(network: Network, settled: Settled): FieldScale {
-  const points = choosePoints(settled);
+export function estimateScale(
+  network: Network,
+  settled: Settled,
+  setbacks: readonly Setback[] = [],
+): FieldScale {
+  const points = choosePoints(settled, setbacks);
   if (points.length < LEAST_POINTS) return USUAL_SCALE;
   const n = points.length;
-  const { misfit, covariance } = integrateUnknowns(network, settled, points);
+  const { misfit, covariance } = integrateUnknowns(network, settled, points, setbacks);
   const distances = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < i; j++)
@@ -68,14 +73,27 @@ function clampScale(logs: readonly number[]): FieldScale {
   };
 }
 
+/** One of every `period` items, at places that do not repeat, so that courses and bricks are met at all their phases. */
+function pickUnevenly<T>(items: readonly T[], period: number): T[] {
+  return Array.from({ length: Math.ceil(items.length / period) }, (_, turn) => {
+    const first = turn * period;
+    const size = Math.min(period, items.length - first);
+    return items[first + Math.floor(((turn * GOLDEN) % 1) * size)]!;
+  });
+}
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
 type WeightedPoint = Observation & { readonly weight: number };
 
-function choosePoints({ observations, weights }: Settled): WeightedPoint[] {
+function choosePoints({ observations, weights }: Settled, setbacks: readonly Setback[]): WeightedPoint[] {
   const points = observations
     .map((observation, k) => ({ ...observation, weight: weights[k]! }))
-    .filter((point) => point.kind === 'point' && point.weight > 0);
+    .filter(
+      ({ kind, weight, along, up }) => kind === 'point' && weight > 0 && !liesAtEdge(setbacks, along, up),
+    );
   const period = Math.max(Math.ceil(points.length / MOST_POINTS), Math.round(LEAST_SPACING_MM / STRETCH_MM));
-  return points.filter((_, k) => k % period === 0);
+  return pickUnevenly(points, period);
 }
 
 /**
@@ -86,6 +104,7 @@ function integrateUnknowns(
   network: Network,
   { adjustment, observations, weights }: Settled,
   points: readonly WeightedPoint[],
+  setbacks: readonly Setback[],
 ): { misfit: Float64Array; covariance: Float64Array } {
   const m = adjustment.factor.m;
   const information = new Float64Array(m * m);
@@ -106,7 +125,6 @@ function integrateUnknowns(
   const factor = factorDense(information, m);
   solveDenseLower(factor, m, mean);
   solveDenseUpper(factor, m, mean);
-  const spread = invertDense(factor, m);
   const n = points.length;
   const rows = points.map(({ subject, along, up, unknowns, factors }) => {
     const row = new Float64Array(m);
@@ -115,24 +133,20 @@ function integrateUnknowns(
     row[indexLine(network, subject) + 2] = 0;
     return row;
   });
-  const misfit = Float64Array.from(points, ({ target }, i) => {
-    let rest = target;
+  const misfit = Float64Array.from(points, ({ target, along, up }, i) => {
+    let rest = target - stepOut(setbacks, along, up);
     for (let q = 0; q < m; q++) rest -= rows[i]![q]! * mean[q]!;
     return rest;
   });
+  // row' (L L')^-1 row, by L^-1 row
+  for (const row of rows) solveDenseLower(factor, m, row);
   const covariance = new Float64Array(n * n);
-  const product = new Float64Array(m);
-  for (let i = 0; i < n; i++) {
-    product.fill(0);
-    for (let q = 0; q < m; q++) {
-      const factorQ = rows[i]![q]!;
-      if (factorQ !== 0) for (let p = 0; p < m; p++) product[p]! += factorQ * spread[q * m + p]!;
-    }
+  for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) {
+      const [a, b] = [rows[i]!, rows[j]!];
       let sum = 0;
-      for (let p = 0; p < m; p++) sum += product[p]! * rows[j]![p]!;
+      for (let p = 0; p < m; p++) sum += a[p]! * b[p]!;
       covariance[i * n + j] = sum;
     }
-  }
   return { misfit, covariance };
 }

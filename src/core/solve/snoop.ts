@@ -27,7 +27,8 @@ const MOST_LEFT_OUT = 12;
 const ENOUGH_REDUNDANCY = 0.05;
 /**
  * A measured stand must be known better by the other evidence than it was measured: below that the wall's relief itself would
- * vote, since a smaller relief is more probable and a camera further aside gives it. A packer's thickness likewise.
+ * vote, since a smaller relief is more probable and a camera further aside gives it; below it the test counts by the square of its
+ * share. A packer's thickness likewise.
  */
 const ENOUGH_STAND_REDUNDANCY = 0.5;
 /** Two explanations cannot be told apart when their squared w differ by less than this, odds under 10 to 1 (2 ln 10), or their
@@ -37,8 +38,10 @@ const ALIKE_SHARE = 0.05;
 
 /** |w| of a test over its limit, less where the others hardly check the observation. */
 export function compareToLimit({ about, test }: TestedObservation): number {
-  const enough = about === 'stand' || about === 'block' ? ENOUGH_STAND_REDUNDANCY : ENOUGH_REDUNDANCY;
-  const trust = Math.min(1, test.redundancy / enough);
+  const isApart = about === 'stand' || about === 'block';
+  const trust = isApart
+    ? Math.min(1, test.redundancy / ENOUGH_STAND_REDUNDANCY) ** 2
+    : Math.min(1, test.redundancy / ENOUGH_REDUNDANCY);
   return (trust * Math.abs(test.w)) / (about === 'mark' ? CRITICAL_MARK_W : CRITICAL_W);
 }
 

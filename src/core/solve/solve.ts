@@ -3,9 +3,16 @@ import type { PhoneLens, PhotoPose, Profile, Solution, Surface } from '../result
 import type { Reading, Survey } from '../survey.ts';
 import { invertBordered, readCovariance } from './borderedInverse.ts';
 import { measureBoxes, warnOfBoxes } from './boxes.ts';
+import { dropEdges, findSetbacks } from './findSetbacks.ts';
 import { listFits } from './fits.ts';
 import { chooseGrid, createGrid, type Grid } from './grid.ts';
-import { applyCorrections, VAGUE_TREND, type NetworkState, type TrendPrior } from './linearize.ts';
+import {
+  applyCorrections,
+  ROUGH_SPOT,
+  VAGUE_TREND,
+  type NetworkState,
+  type TrendPrior,
+} from './linearize.ts';
 import { indexLens, type Network } from './network.ts';
 import { checkReadings, evaluatePlane, fitPlane } from './plane.ts';
 import { listProfiles } from './profiles.ts';
@@ -63,11 +70,12 @@ export function solveAndKeep(
   const grid = chooseGrid(survey.wall);
   const coarse = settleCoarsely(survey, network, doubts, grid, progress);
   progress(0.45);
-  const final = settleFinely(coarse.task, coarse.settled, grid);
+  const final = settleFinely(coarse.task, coarse.settled, grid.stepMm);
   progress(0.7);
-  const profiles = listProfiles(survey, network, final.state, final.adjustment);
+  const parted = coarse.task.network;
+  const profiles = listProfiles(survey, parted, final.state, final.adjustment);
   const solved = { coarse, final, profiles };
-  const solution = tellSolution(survey, network, started, solved);
+  const solution = tellSolution(survey, parted, started, solved);
   progress(1);
   return { solution, kept: { survey, started, ...solved } };
 }
@@ -81,6 +89,7 @@ export function tellSolution(
 ): Solution {
   const held = listHeld(survey);
   const surface = readSurface(survey.wall, final.adjustment);
+  const { rangeMm, sdMm, roughMm } = task.model.scale;
   const residuals = listResiduals(survey, task, settled.state, tests);
   const told: Warning[] = [...warnings, ...warnOfSuspects(residuals)];
   if (held.length === 0) told.push({ code: 'no_readings', subject: 'wall' });
@@ -95,7 +104,8 @@ export function tellSolution(
     photos: describePhotos(network, final.state, profiles, final),
     residuals,
     fits: listFits(task, settled),
-    unevenness: task.model.scale,
+    unevenness: { rangeMm, sdMm, roughMm: ROUGH_SPOT * roughMm },
+    setbacks: task.model.grid.setbacks,
     warnings: told.filter(
       (one, k) => told.findIndex((other) => other.code === one.code && other.subject === one.subject) === k,
     ),
@@ -135,18 +145,22 @@ function settleCoarsely(
   grid: Grid,
   progress: (share: number) => void,
 ): Snooped {
-  const coarsen = (stepMm: number) => (grid.stepMm < stepMm ? createGrid(survey.wall, stepMm) : grid);
-  const first = createTask(network, coarsen(GROSS_STEP_MM), USUAL_SCALE, VAGUE_TREND, doubts);
+  const roughly = createGrid(survey.wall, Math.max(grid.stepMm, GROSS_STEP_MM));
+  const first = createTask(network, roughly, USUAL_SCALE, VAGUE_TREND, doubts);
   const gross = snoopNetwork(first, startState(survey, network), GROSS_FACTOR, ROUNDS);
   progress(0.2);
-  const scale = estimateScale(network, gross.settled);
+  const { state } = gross.settled;
+  const setbacks = findSetbacks(network, state, survey.wall);
+  const scale = estimateScale(network, gross.settled, setbacks);
   progress(0.3);
-  const second = createTask(network, coarsen(COARSE_STEP_MM), scale, VAGUE_TREND, gross.task.leftOut);
+  const stepped = createGrid({ ...survey.wall, setbacks }, Math.max(grid.stepMm, COARSE_STEP_MM));
+  const parted = dropEdges(network, state, setbacks);
+  const second = createTask(parted, stepped, scale, VAGUE_TREND, gross.task.leftOut);
   return snoopNetwork(second, gross.settled.state, 1, ROUNDS);
 }
 
 /** The last solve, on the surface's own grid. Without readings the trend is held where it was found: lean is not known. */
-function settleFinely(task: Task, settled: Settled, grid: Grid): Settled {
+function settleFinely(task: Task, settled: Settled, stepMm: number): Settled {
   const { network, model, leftOut } = task;
   const found = settled.adjustment.unknowns;
   const held: TrendPrior = {
@@ -154,7 +168,7 @@ function settleFinely(task: Task, settled: Settled, grid: Grid): Settled {
     sigma: [1e-3, 1e-3, 1e-3, VAGUE_TREND.sigma[3]!],
   };
   const trend = network.readings.every((reading) => reading.leftOut) ? held : VAGUE_TREND;
-  const fine = createTask(network, grid, model.scale, trend, leftOut);
+  const fine = createTask(network, createGrid(model.grid.wall, stepMm), model.scale, trend, leftOut);
   const last = settleNetwork(fine, settled.state, 1, settled.weights);
   const { unknowns, offsetAt } = last.adjustment;
   return { ...last, state: applyCorrections(network, settled.state, unknowns, offsetAt) };

@@ -6,6 +6,7 @@ import { findVariance, invertBordered } from './borderedInverse.ts';
 import { indexNode } from './grid.ts';
 import { ROUGH_SPOT } from './linearize.ts';
 import { listTrendFactors, TREND_UNKNOWNS } from './observation.ts';
+import { stepOut } from './setback.ts';
 
 /**
  * The wall as solved: offset and sigma (mm) at the nodes, row by row from the floor; NaN where there is no wall. sigma is that of
@@ -26,7 +27,10 @@ export function readSurface(wall: Wall, { model, field, unknowns, factor }: Adju
     if (!isLined(wall, along, up)) continue;
     const node = indexNode(grid, i, j);
     const trend = listTrendFactors(along, up);
-    out[at] = trend.reduce((sum, share, k) => sum + share * unknowns[k]!, field[node]!);
+    out[at] = trend.reduce(
+      (sum, share, k) => sum + share * unknowns[k]!,
+      field[node]! + stepOut(grid.setbacks, along, up),
+    );
     const variance = findVariance(inverse, [node], [1], TREND_UNKNOWNS, trend);
     sigma[at] = Math.hypot(Math.sqrt(variance), ROUGH_SPOT * scale.roughMm);
   }
