@@ -61,7 +61,8 @@ export class Session {
       const survey = parseSurvey(kept.survey);
       const result = await this.store.readResult(id);
       this.show(id, survey);
-      if (result && result.stamp === kept.solvedStamp)
+      // a result of an earlier version lacks what this one shows, and is made anew
+      if (result && result.stamp === kept.solvedStamp && 'setbacks' in result.solution)
         this.solved = { ...result, of: survey, planStop: null, quick: false, next: result.next ?? null };
       this.saving = { state: 'saved', at: this.cards.find((card) => card.id === id)?.savedAt ?? Date.now() };
       this.filedAt = Number(await this.store.readSetting(`filed ${id}`)) || null;

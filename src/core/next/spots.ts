@@ -1,6 +1,6 @@
 import { zoneEnds } from '../lining/bed.ts';
 import { locateOnGrid, type Grid } from '../solve/grid.ts';
-import { ROUGH_SPOT } from '../solve/linearize.ts';
+import { ROUGH_ANYWHERE } from '../solve/linearize.ts';
 import type { Surface } from '../results.ts';
 import type { Lining, Wall } from '../survey.ts';
 import { expectDoubt, findDoubt, type ZoneEnds } from './doubt.ts';
@@ -64,7 +64,7 @@ export function gatherSpots(
     areaM2: Float64Array.from(areaM2),
     nodes,
     shares,
-    roughMm: ROUGH_SPOT * roughMm,
+    roughMm: ROUGH_ANYWHERE * roughMm,
     ends,
   };
 }

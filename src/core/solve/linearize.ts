@@ -57,8 +57,13 @@ const SHEET_TILT_SIGMA = 0.00015;
  * no source), so that five of them say no more of it than one.
  */
 const ROUGH_SHARED = Math.sqrt(5);
-/** A spot anywhere has the roughness of its strip and, as much again, its own. */
+/** The spot that a rule's end bears on has the roughness of its strip and, as much again, its own. */
 export const ROUGH_SPOT = Math.SQRT2;
+/**
+ * A spot anywhere has as much again as that, measured on made brick walls: it may lie in a joint, which a rule's end bridges and a line along
+ * a course does not meet.
+ */
+export const ROUGH_ANYWHERE = 2;
 
 /** A correction to a camera is small against these (mm, rad, log focal length): keeps one that little holds where it is. */
 const STATION_SIGMAS = [3000, 3000, 3000, 0.5, 0.5, 0.5, 0.5];

@@ -16,11 +16,11 @@ const MOST = { rangeMm: 5000, sdMm: 30, roughMm: 5 };
 /** Points that the likelihood is taken over: its cost grows with their cube. */
 const MOST_POINTS = 240;
 const LEAST_POINTS = 30;
-const LEAST_SPACING_MM = 220;
+const LEAST_SPACING_MM = 180;
 
 /**
  * Range, sd and roughness of the wall by maximum likelihood (with weak priors) from the lines' points of a settled network,
- * over a subset of at most 240, about 0.2 m apart or more (the scale of what has to be bridged between lines) and unevenly, with the exact covariance and everything else (trend, cameras, lens, sheets) integrated out.
+ * over a subset of at most 240, about 0.18 m apart or more (the scale of what has to be bridged between lines) and unevenly, with the exact covariance and everything else (trend, cameras, lens, sheets) integrated out.
  * Source: marginal likelihood of a Gaussian model, Rasmussen & Williams 2006, eq. 5.8; Diggle & Ribeiro 2007, 5.4.
  */
 export function estimateScale(

@@ -8,7 +8,7 @@ import { listFits } from './fits.ts';
 import { chooseGrid, createGrid, type Grid } from './grid.ts';
 import {
   applyCorrections,
-  ROUGH_SPOT,
+  ROUGH_ANYWHERE,
   VAGUE_TREND,
   type NetworkState,
   type TrendPrior,
@@ -104,7 +104,7 @@ export function tellSolution(
     photos: describePhotos(network, final.state, profiles, final),
     residuals,
     fits: listFits(task, settled),
-    unevenness: { rangeMm, sdMm, roughMm: ROUGH_SPOT * roughMm },
+    unevenness: { rangeMm, sdMm, roughMm: ROUGH_ANYWHERE * roughMm },
     setbacks: task.model.grid.setbacks,
     warnings: told.filter(
       (one, k) => told.findIndex((other) => other.code === one.code && other.subject === one.subject) === k,

@@ -4,7 +4,7 @@ import type { Wall } from '../survey.ts';
 import type { Adjustment } from './adjustment.ts';
 import { findVariance, invertBordered } from './borderedInverse.ts';
 import { indexNode } from './grid.ts';
-import { ROUGH_SPOT } from './linearize.ts';
+import { ROUGH_ANYWHERE } from './linearize.ts';
 import { listTrendFactors, TREND_UNKNOWNS } from './observation.ts';
 import { stepOut } from './setback.ts';
 
@@ -32,7 +32,7 @@ export function readSurface(wall: Wall, { model, field, unknowns, factor }: Adju
       field[node]! + stepOut(grid.setbacks, along, up),
     );
     const variance = findVariance(inverse, [node], [1], TREND_UNKNOWNS, trend);
-    sigma[at] = Math.hypot(Math.sqrt(variance), ROUGH_SPOT * scale.roughMm);
+    sigma[at] = Math.hypot(Math.sqrt(variance), ROUGH_ANYWHERE * scale.roughMm);
   }
   return { stepMm, nx, ny, out, sigma };
 }
