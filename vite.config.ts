@@ -51,5 +51,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**', 'node_modules/**'],
     testTimeout: 60_000,
+    // left to itself it takes one less than there are cores
+    maxWorkers: '100%',
   },
 });
