@@ -39,7 +39,8 @@ export function writeResult(
   next: NextAdvice,
   timesMs: TimesMs,
 ): string {
-  const { profiles, boxes, surface, phones, photos, residuals, warnings } = solution;
+  const { profiles, boxes, surface, phones, photos, residuals, fits, unevenness, setbacks, warnings } =
+    solution;
   const { p, q, r } = plan.bedPlane;
   return writeJson({
     title: survey.title,
@@ -78,6 +79,9 @@ export function writeResult(
       markRmsPx: roundLength(markRmsPx),
     })),
     residuals: roundDeep(residuals),
+    fits: roundDeep(fits),
+    unevenness: roundDeep(unevenness),
+    setbacks: roundDeep(setbacks),
     boxes: roundDeep(boxes),
     bedPlane: { p: round(p), q: round(q, decimals.slope), r: round(r, decimals.slope) },
     meanBedMm: roundLength(plan.meanBedMm),

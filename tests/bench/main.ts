@@ -1,5 +1,6 @@
 // `npm run bench`: speeds as ratios within one run, for the machine is never quiet. Prints, asserts nothing.
 import { printAccuracy } from './accuracy.ts';
+import { printBlunders } from './blunders.ts';
 import { printSolveGrowth } from './solveGrowth.ts';
 import { printSpeed } from './speed.ts';
 
@@ -7,5 +8,7 @@ console.log('Opening a photograph and finding its line, in Chromium');
 await printSpeed();
 console.log('\nSolving');
 printSolveGrowth();
+console.log('\nMistakes named');
+printBlunders();
 console.log('\nAccuracy of the line');
 await printAccuracy();

@@ -1,5 +1,6 @@
-import type { Profile, Solution, Surface } from '../../core/results.ts';
+import type { Profile, Solution, Surface, WallStep } from '../../core/results.ts';
 import type { Survey } from '../../core/survey.ts';
+import { formatLength } from '../units.ts';
 
 /** How well one part of the wall is known: root mean square of sigma over its nodes (mm; NaN without any) and its share of the wall. */
 export interface KnownPart {
@@ -68,4 +69,12 @@ export function sayUnevenness({ unevenness }: Solution): string {
         ? 'a little rough between its waves'
         : 'rough between its waves, like bare masonry';
   return rough;
+}
+
+/** A step of the face in words. */
+export function sayStep({ axis, atMm, outMm }: WallStep, units: Survey['units']): string {
+  const way = outMm > 0 ? 'forward' : 'back';
+  const at = formatLength(atMm, units, 0);
+  const where = axis === 'plumb' ? `right of ${at} along` : `above ${at} up`;
+  return `The wall's face steps ${way} by ${formatLength(Math.abs(outMm), units)} ${where}.`;
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { findWorstSpot, sayUnevenness, splitAccuracy } from '../../../src/ui/surface/accuracy.ts';
+import { findWorstSpot, sayStep, sayUnevenness, splitAccuracy } from '../../../src/ui/surface/accuracy.ts';
 import { listLensBows } from '../../../src/ui/surface/lensBow.ts';
 import { roughPlan } from '../../draw/walls.ts';
 
@@ -42,6 +42,11 @@ test('roughness in words', () => {
   );
   expect(new Set(words).size).toBe(3);
   expect(words[2]).toMatch(/masonry/);
+});
+
+test('a step of the face in words', () => {
+  const step = { axis: 'plumb', atMm: 1843.5, fromMm: 0, toMm: 2450, outMm: -9 } as const;
+  expect(sayStep(step, 'mm')).toBe("The wall's face steps back by 9 mm right of 1844 mm along.");
 });
 
 test("a lens's bow at the corner: worked by hand", () => {
