@@ -17,7 +17,8 @@ const rooms: Record<string, { rooms: string[]; packages: RegExp }> = {
   'src/ui': { rooms: ['src/app', 'src/draw', 'src/core'], packages: /^(svelte|svelte\/.*|d3)$/ },
   workers: {
     rooms: ['src/vision', 'src/core'],
-    packages: /^(vite|virtual:opencv-factory|opencv-wasm\/opencv\.wasm\?url|node:(fs|module|crypto))$/,
+    packages:
+      /^(vite|virtual:opencv-factory|opencv-wasm\/opencv\.wasm\?url|highs|highs\/runtime\?url|node:(fs|module|crypto))$/,
   },
 };
 

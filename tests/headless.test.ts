@@ -11,6 +11,7 @@ import { packSurvey } from '../src/file/archive.ts';
 import { parseSurvey } from '../src/file/survey.ts';
 import { checkPlan } from './core/lining/checkPlan.ts';
 import { noLaserBrick, takePhotograph } from './truth/scenes.ts';
+import { solver } from './solver.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const sample = join(root, 'samples/dairy-north-wall');
@@ -137,7 +138,7 @@ describe('on the sample survey', () => {
     const { nx, ny, step, out, sigma } = result.surface;
     const numbers = (values: (number | null)[]) => Float64Array.from(values, (value) => value ?? NaN);
     const surface = { stepMm: step, nx, ny, out: numbers(out), sigma: numbers(sigma) };
-    expect(checkPlan(survey, surface, planLining(survey, surface))).toEqual([]);
+    expect(checkPlan(survey, surface, planLining(survey, surface, solver))).toEqual([]);
     expect(readFileSync(join(first, 'screws.csv'), 'utf8').trim().split('\r\n').length).toBe(
       result.screws.length + 1,
     );

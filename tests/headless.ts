@@ -21,6 +21,7 @@ import { lookAtPhoto } from '../src/vision/look.ts';
 import type { OpenCv } from '../src/vision/opencv/types.ts';
 import { loadOpenCvInNode } from './opencvNode.ts';
 import { decodePicture } from './pictureNode.ts';
+import { solver } from './solver.ts';
 import { openSurvey, type SurveyOnDisk } from './surveyFolder.ts';
 
 interface Timing {
@@ -98,7 +99,7 @@ async function runSurvey(path: string, again: boolean): Promise<Map<string, stri
   // solved as it will be read back, so that the written survey gives the same result
   const survey = parseSurvey(writeSurvey(looked));
   const { solution, kept } = await timed(times, 'solve', () => solveLooked(survey, refusals));
-  const plan = await timed(times, 'plan', () => planLining(survey, solution.surface));
+  const plan = await timed(times, 'plan', () => planLining(survey, solution.surface, solver));
   const next = await timed(times, 'plan', () => adviseNext(kept, solution.surface, plan.bedPlane));
   const known = new Set(solution.warnings.map((w) => `${w.code} ${w.subject}`));
   const all = [...warnings.filter((w) => !known.has(`${w.code} ${w.subject}`)), ...solution.warnings];

@@ -91,4 +91,12 @@ export type WarningCode =
   | 'joint_at_corner' // a board joint that cannot be kept clear of an opening's corner
   | 'joint_at_box' // a board joint that cannot be kept clear of a box
   | 'floor_gap_wide' // the stock board is a little short; the gap is at the floor
+  | 'wish_not_kept' // a wish on the bed plane cannot be kept with the others (subject = the wish)
+  | 'board_not_in_stock' // no stock board is large enough for a board
+  | 'cutting_not_proven' // the search for the fewest sheets stopped before its end (count = sheets that might be saved)
+  | 'screw_too_short' // no screw on hand is long enough (count = how many)
+  | 'screw_at_services' // screws where cables or pipes are likely (count)
+  | 'screw_off' // screws set out of tolerance (count)
+  | 'board_binds' // a board will bear on the masonry or rock on its screws as set
+  | 'packing_shallow' // packing that leaves no room for its adhesive
   | 'strip_narrow'; // an unavoidable narrow strip of board

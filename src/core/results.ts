@@ -1,6 +1,20 @@
 import type { WallPoint } from './camera/frames.ts';
+import type {
+  AsBuilt,
+  Batch,
+  BoardEdge,
+  BoxHole,
+  CuttingPlan,
+  Dab,
+  HackOption,
+  HackedSpot,
+  Packing,
+  PlaneReport,
+  RevealBoard,
+  WorkStep,
+} from './liningPlan.ts';
 import type { Warning } from './refusal.ts';
-import type { LineAxis, WallRect } from './survey.ts';
+import type { LineAxis, WallRect, WallSpot } from './survey.ts';
 
 /** One photographed line as wall offsets: `s` along the line's axis (mm), `out` and `sigma` (mm), and where seen (px). */
 export interface Profile {
@@ -135,12 +149,24 @@ export interface ZoneShare {
   readonly zone: Zone;
   readonly areaM2: number;
   readonly share: number;
+  /** Area to be expected in it with the surface's sigma: the sum over the wall of the chance to be in it. */
+  readonly expectedM2: number;
 }
 
 /** One board as fixed: its rectangle on the wall, and the parts cut out of it. */
 export interface Board extends WallRect {
   readonly id: string;
   readonly cutouts: readonly WallRect[];
+  /** Its corners from the lower left, counter-clockwise, where an end follows a sloping floor or ceiling; null = the rectangle. */
+  readonly outline: readonly WallSpot[] | null;
+  readonly edges: { readonly left: BoardEdge; readonly right: BoardEdge };
+  /** Boxes that come through it. */
+  readonly holes: readonly BoxHole[];
+  /** The stock board it is cut from. */
+  readonly sheet: string;
+  readonly massKg: number;
+  /** How many it takes to lift it. */
+  readonly persons: 1 | 2;
 }
 
 /** A gauge screw: its head stands `projection` mm out of the wall, on the bed plane. */
@@ -154,6 +180,10 @@ export interface GaugeScrew {
   /** Distance of the screw head from the laser's reference plane (mm, positive behind it). */
   readonly fromLaser: number;
   readonly zone: Zone;
+  /** Length to take from the stock (mm): projection, and enough in the wall; null = none on hand is long enough. */
+  readonly screwMm: number | null;
+  /** What makes cables or pipes likely right here: a box's id, 'top' or 'end' of the wall; null = nothing known. */
+  readonly services: string | null;
 }
 
 /** What is mixed for one board: `volumeL` on the wall, powder and water with waste, and the dabs it is put on in. */
@@ -232,6 +262,18 @@ export interface LiningPlan {
   readonly boards: readonly Board[];
   readonly screws: readonly GaugeScrew[];
   readonly adhesive: Adhesive;
+  readonly planeReport: PlaneReport;
+  /** Spots picked to be hacked off, with what comes off there for this plane; `bed` is of the wall without them. */
+  readonly hacked: readonly HackedSpot[];
+  /** What hacking off 0, 1, .. spots would give. */
+  readonly hackOptions: readonly HackOption[];
+  readonly packing: Packing;
+  readonly reveals: readonly RevealBoard[];
+  readonly cutting: CuttingPlan;
+  readonly dabs: readonly Dab[];
+  readonly batches: readonly Batch[];
+  readonly asBuilt: AsBuilt;
+  readonly work: readonly WorkStep[];
   readonly verdict: Verdict;
   readonly warnings: readonly Warning[];
 }

@@ -21,6 +21,15 @@ export interface Wall {
   readonly side: 'internal' | 'external' | 'party';
   readonly openings: readonly Opening[];
   readonly boxes: readonly Box[];
+  /** The floor and the ceiling where they are not level: spots from left to right, straight between them, level beyond. */
+  readonly floor?: readonly WallSpot[];
+  readonly ceiling?: readonly WallSpot[];
+}
+
+/** A spot on the wall (mm). */
+export interface WallSpot {
+  readonly along: number;
+  readonly up: number;
 }
 
 /** A rectangle on the wall: its left lower corner, width and height (mm). */
@@ -35,6 +44,8 @@ export interface WallRect {
 export interface Opening extends WallRect {
   readonly id: string;
   readonly kind: string;
+  /** How deep its reveal is (mm) where that is to be boarded. */
+  readonly reveal?: number;
 }
 
 /** A socket or switch box; `proud` is how far it stands out of the wall (mm, negative = recessed). */
@@ -228,4 +239,51 @@ export interface Gap {
 export interface Lining {
   readonly board: { readonly width: number; readonly length: number; readonly thickness: number };
   readonly bed: { readonly min: number; readonly max: number; readonly packedMax: number };
+  /** Further sizes of board on hand, of the same thickness. */
+  readonly stock?: readonly StockSize[];
+  readonly plane?: PlaneWishes;
+  /** Spots picked to be hacked off, each the middle of a spot as large as the settings say. */
+  readonly hackOff?: readonly WallSpot[];
+  /** Where the boards start from; missing = wherever the fewest boards and cuts are. */
+  readonly start?: 'best' | 'left' | 'right' | 'balanced';
+  /** The user's own figures by the name of the trade default (core/lining/defaults.ts). */
+  readonly settings?: Readonly<Record<string, number>>;
+  /** Lengths of plug screws on hand (mm). */
+  readonly screwLengths?: readonly number[];
+  /** Gauge screws as they were really set: how far the head stands out of the wall (mm). */
+  readonly asBuilt?: readonly { readonly screw: string; readonly projection: number }[];
+  /** Ids of the steps and screws that were ticked off. */
+  readonly done?: readonly string[];
+}
+
+export interface StockSize {
+  readonly width: number;
+  readonly length: number;
+}
+
+/** What the user wants of the boards' plane; all missing = plumb, free to turn, the least bed kept by the surface itself. */
+export interface PlaneWishes {
+  /** How many sigmas of the surface are kept clear beyond the least bed. */
+  readonly sigmas?: number;
+  /** Lean out of plumb that is allowed (mm per m). */
+  readonly lean?: number;
+  /** `free`, `laser` = parallel to the laser's plane, `square` = turned as `squareBy` says, to be square to an adjoining wall. */
+  readonly turn?: 'free' | 'laser' | 'square';
+  /** How much further out the boards' plane stands per metre along the wall to be square (mm per m). */
+  readonly squareBy?: number;
+  readonly faces?: readonly FaceWish[];
+}
+
+/** A face the boards' face must meet: where on the wall, and how far it stands from the laser's plane (mm, as a reading; negative before it). */
+export interface FaceWish {
+  readonly id: string;
+  /** What it is: a door lining, a window board, an adjoining board. */
+  readonly kind: string;
+  readonly along: number;
+  readonly up: number;
+  readonly distance: number;
+  /** `meet` = flush within the tolerance; `behind` = no further out than it; `before` = no further back. */
+  readonly rule: 'meet' | 'behind' | 'before';
+  /** Missing = the setting `faceToleranceMm`. */
+  readonly tolerance?: number;
 }

@@ -30,14 +30,25 @@ const photoFile = z
 const rect = { along: z.number(), up: z.number(), width: positive, height: positive };
 const wallSide = z.number().min(wallSideMm.least).max(wallSideMm.most);
 
+const spot = z.looseObject({ along: z.number(), up: z.number() });
+
 const wall = z.looseObject({
   width: wallSide,
   height: wallSide,
   side: withDefault(z.enum(['internal', 'external', 'party']), 'internal'),
-  openings: list(z.looseObject({ id, kind: withDefault(z.string(), 'opening'), ...rect })),
+  openings: list(
+    z.looseObject({
+      id,
+      kind: withDefault(z.string(), 'opening'),
+      ...rect,
+      reveal: optional(z.number().min(0)),
+    }),
+  ),
   boxes: list(
     z.looseObject({ id, kind: withDefault(z.string(), 'box'), ...rect, proud: withDefault(z.number(), 0) }),
   ),
+  floor: optional(z.array(spot)),
+  ceiling: optional(z.array(spot)),
 });
 
 const unknownLens = { k1: null, sigma: 0.01, k2: undefined, k2Sigma: undefined, from: undefined };
@@ -167,6 +178,25 @@ const bed = z
     ...given,
     packedMax: given.packedMax ?? Math.max(usualBed.packedMax, given.max),
   }));
+const planeWishes = z.looseObject({
+  sigmas: optional(z.number().min(0).max(5)),
+  lean: optional(z.number().min(0)),
+  turn: optional(z.enum(['free', 'laser', 'square'])),
+  squareBy: optional(z.number()),
+  faces: optional(
+    z.array(
+      z.looseObject({
+        id,
+        kind: withDefault(z.string(), 'face'),
+        along: z.number(),
+        up: z.number(),
+        distance: z.number(),
+        rule: withDefault(z.enum(['meet', 'behind', 'before']), 'meet'),
+        tolerance: optional(z.number().min(0)),
+      }),
+    ),
+  ),
+});
 const lining = z.looseObject({
   board: withDefault(
     z.looseObject({
@@ -177,6 +207,14 @@ const lining = z.looseObject({
     usualBoard,
   ),
   bed: withDefault(bed, usualBed),
+  stock: optional(z.array(z.looseObject({ width: positive, length: positive }))),
+  plane: optional(planeWishes),
+  hackOff: optional(z.array(spot)),
+  start: optional(z.enum(['best', 'left', 'right', 'balanced'])),
+  settings: optional(z.record(z.string(), z.number())),
+  screwLengths: optional(z.array(positive)),
+  asBuilt: optional(z.array(z.looseObject({ screw: id, projection: z.number() }))),
+  done: optional(z.array(id)),
 });
 
 /**
@@ -192,7 +230,7 @@ export const surveySchema = z.looseObject({
   phones: list(phone),
   readings: list(reading),
   photos: list(photo),
-  lining: withDefault(lining, { board: usualBoard, bed: usualBed }),
+  lining: withDefault(lining, lining.parse({})),
 });
 
 /** The schema's output is the core's survey: this line does not compile when they drift apart. */

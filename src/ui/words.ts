@@ -167,6 +167,22 @@ export const warningSentences: {
     `${subject}: a board joint falls at its corner, where it would crack. Set out from the other end, or cut the board round the corner.`,
   joint_at_box: (subject) =>
     `${subject}: a board joint runs through it. Set out from the other end, or tape and fill that joint with care.`,
+  wish_not_kept: (wish) =>
+    `The boards' plane cannot keep the wish ${wish} together with the others. See under "Plane of the boards" which would have to give way, and by how much.`,
+  board_not_in_stock: (board) =>
+    `No board on hand is large enough for board ${board}. Add a longer or wider size to the stock.`,
+  cutting_not_proven: (_wall, count = 1) =>
+    `The cutting list is the best that was found; ${count === 1 ? 'one stock board' : `${count} stock boards`} fewer might do.`,
+  screw_too_short: (_wall, count = 1) =>
+    `${count === 1 ? 'One gauge screw needs' : `${count} gauge screws need`} a longer screw than any on hand. Add the length to the stock of screws.`,
+  screw_at_services: (_wall, count = 1) =>
+    `${count === 1 ? 'One gauge screw stands' : `${count} gauge screws stand`} where cables or pipes are likely. Trace them with a detector before drilling.`,
+  screw_off: (_wall, count = 1) =>
+    `${count === 1 ? 'One gauge screw is' : `${count} gauge screws are`} set out of tolerance. Turn them to the figure of the plan.`,
+  board_binds: (board) =>
+    `Board ${board} will not lie on its screws as they were set. See which screw to turn, or hack off where it bears.`,
+  packing_shallow: (strip) =>
+    `Packing strip ${strip} leaves less adhesive under or over it than the least bed. Pack by hand there, or take a thinner strip.`,
   strip_narrow: (subject) =>
     `${subject}: a narrow strip, awkward to bond. Set out from the other end, or cut two wider strips.`,
 };

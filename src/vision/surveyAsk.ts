@@ -1,4 +1,5 @@
 import { planLining } from '../core/lining/planLining.ts';
+import type { Progress, ProgrammeSolver } from '../core/lining/programme.ts';
 import { adviseNext } from '../core/next/adviseNext.ts';
 import type { LiningPlan, NextAdvice, Solution, Surface } from '../core/results.ts';
 import { resolveSurvey } from '../core/solve/resolve.ts';
@@ -29,8 +30,11 @@ export class SurveyAnswers {
   private last: { readonly session: string | null; readonly surface: Surface; readonly kept: Kept } | null =
     null;
 
+  /** `solver`: started meanwhile; only a plan waits for it. */
+  constructor(private readonly solver: Promise<ProgrammeSolver>) {}
+
   /** null = this cannot be done quickly. @throws as `solveSurvey` */
-  answer(ask: SurveyAsk, progress: (share: number) => void): SurveySums | null {
+  async answer(ask: SurveyAsk, progress: (share: number) => void): Promise<SurveySums | null> {
     const { survey, session, job } = ask;
     if (job === 'plan' && ask.surface) return this.plan(survey, ask.surface, null, progress);
     const solved =
@@ -42,19 +46,22 @@ export class SurveyAnswers {
     if (!solved) return null;
     const { solution, kept } = solved;
     this.last = { session, surface: solution.surface, kept };
-    if (job === 'again') return { solution, plan: planOutcome(survey, solution.surface), next: null };
+    if (job === 'again')
+      return { solution, plan: planOutcome(survey, solution.surface, await this.solver), next: null };
     return this.plan(survey, solution.surface, solution, progress);
   }
 
-  private plan(
+  private async plan(
     survey: Survey,
     surface: Surface,
     solution: Solution | null,
     progress: (share: number) => void,
-  ): SurveySums {
+  ): Promise<SurveySums> {
+    const from = solution ? 0.85 : 0;
     // a wall that is solved stays solved although nothing of it can be lined
-    const plan = planOutcome(survey, surface);
-    progress(0.9);
+    const plan = planOutcome(survey, surface, await this.solver, (share) =>
+      progress(from + share * (0.95 - from)),
+    );
     const { last } = this;
     const own = last && last.surface.out.every((each, k) => Object.is(each, surface.out[k]));
     const next = own && plan.ok ? adviseNext({ ...last.kept, survey }, surface, plan.value.bedPlane) : null;
@@ -62,9 +69,14 @@ export class SurveyAnswers {
   }
 }
 
-function planOutcome(survey: Survey, surface: Surface): Outcome<LiningPlan> {
+function planOutcome(
+  survey: Survey,
+  surface: Surface,
+  solver: ProgrammeSolver,
+  progress?: Progress,
+): Outcome<LiningPlan> {
   try {
-    return { ok: true, value: planLining(survey, surface) };
+    return { ok: true, value: planLining(survey, surface, solver, progress) };
   } catch (thrown) {
     return outcomeOfError(thrown);
   }

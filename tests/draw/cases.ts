@@ -76,7 +76,7 @@ export const longWall = (): DrawnWall => {
     plan: {
       ...plan,
       bed: plan.bed.map((bed) => bed - 3),
-      zones: plan.zones.map(({ zone }) => ({ zone, areaM2: 4, share: 0.25 })),
+      zones: plan.zones.map(({ zone }) => ({ zone, areaM2: 4, share: 0.25, expectedM2: 4 })),
     },
   };
 };

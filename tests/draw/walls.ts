@@ -2,6 +2,7 @@
 import { planLining } from '../../src/core/lining/planLining.ts';
 import type { LiningPlan, Profile, Residual, Solution, Surface } from '../../src/core/results.ts';
 import type { LaserLine, Photo, Survey, Wall } from '../../src/core/survey.ts';
+import { solver } from '../solver.ts';
 
 export type Unevenness = (along: number, up: number) => number;
 
@@ -195,5 +196,5 @@ export function makeWall(
 ): DrawnWall {
   const survey = { ...makeSurvey(), ...change };
   const solution = makeSolution(survey, unevenness, [], stepMm);
-  return { survey, solution, plan: planLining(survey, solution.surface) };
+  return { survey, solution, plan: planLining(survey, solution.surface, solver) };
 }

@@ -12,6 +12,8 @@ const screw: GaugeScrew = {
   sigma: 0.716,
   fromLaser: -3.26,
   zone: 'normal',
+  screwMm: 60,
+  services: null,
 };
 
 test('a row for each screw, units in the header, lines end in CR LF', () => {

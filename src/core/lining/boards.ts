@@ -68,7 +68,17 @@ export function planBoards(wall: Wall, stock: Lining['board'], settings: LiningS
       : { pieces: [piece], met: [] },
   );
   const pieces = cut.flatMap((each) => each.pieces);
-  const boards = pieces.map(({ rect, cutouts }, k): Board => ({ id: nameBoard(k), ...rect, cutouts }));
+  const boards = pieces.map(({ rect, cutouts }, k): Board => ({
+    id: nameBoard(k),
+    ...rect,
+    cutouts,
+    outline: null,
+    edges: { left: 'bound', right: 'bound' },
+    holes: [],
+    sheet: '',
+    massKg: 0,
+    persons: 1,
+  }));
   const warnings = new Map<string, Warning>();
   if (whole.some(({ isTall }) => isTall)) warnings.set('short', { code: 'board_too_short', subject: 'wall' });
   if (frame.bottom > settings.floorGapMm) warnings.set('gap', { code: 'floor_gap_wide', subject: 'wall' });

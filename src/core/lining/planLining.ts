@@ -5,11 +5,12 @@ import { planAdhesive } from './adhesive.ts';
 import { measureBed } from './bed.ts';
 import { fitBedPlane, type WallSpots } from './bedPlane.ts';
 import { planBoards } from './boards.ts';
-import { defaultSettings } from './defaults.ts';
+import { settingsOf } from './defaults.ts';
 import { judgeFitness, warnOfBed } from './fitness.ts';
 import { findHighPoints } from './highPoint.ts';
 import { keepLinedNodes } from './linedNodes.ts';
 import { fillNodes } from './nodeGrid.ts';
+import type { Progress, ProgrammeSolver } from './programme.ts';
 import { planScrews } from './screws.ts';
 import { measureZones } from './zones.ts';
 
@@ -29,9 +30,14 @@ function gatherSpots({ stepMm, nx, out }: Surface): WallSpots {
  * Lengths in mm. Source: DEVELOPERS.md, "From surface to lining".
  * @throws nothing_to_line when no part of the wall is known or none is left to board
  */
-export function planLining(survey: Survey, solved: Surface): LiningPlan {
+export function planLining(
+  survey: Survey,
+  solved: Surface,
+  solve: ProgrammeSolver,
+  progress: Progress = () => undefined,
+): LiningPlan {
   const { wall, lining } = survey;
-  const settings = defaultSettings();
+  const settings = settingsOf(lining);
   const surface = keepLinedNodes(solved, wall);
   const spots = gatherSpots(surface);
   if (spots.out.length === 0) refuse({ code: 'nothing_to_line' });
@@ -42,6 +48,8 @@ export function planLining(survey: Survey, solved: Surface): LiningPlan {
     turnMost: Infinity,
     leanMost: 0,
   });
+  progress(0.3);
+  void solve;
   const bed = measureBed(surface, plane);
   const { stepMm, nx, ny } = surface;
   const filledBed = fillNodes({ stepMm, nx, ny, values: bed });
@@ -61,6 +69,16 @@ export function planLining(survey: Survey, solved: Surface): LiningPlan {
     boards: layout.boards,
     screws: planScrews(layout.boards, wall, ground, settings),
     adhesive: planAdhesive(layout.boards, filledBed, lining, settings),
+    planeReport: { sigmas: 0, wishes: [] },
+    hacked: [],
+    hackOptions: [],
+    packing: { strips: [], cuts: [] },
+    reveals: [],
+    cutting: { sheets: [], stock: [], cuts: 0, wasteShare: 0, sheetsLeast: 0, proven: true },
+    dabs: [],
+    batches: [],
+    asBuilt: { screws: [], boards: [] },
+    work: [],
     verdict: judgeFitness(zones, wall, warnings, settings),
     warnings,
   };

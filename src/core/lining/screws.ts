@@ -130,6 +130,8 @@ export function planScrews(
         sigma: sampleNodes(ground.sigma, along, up),
         fromLaser: 0 - planeOut(ground.plane, along, up),
         zone: zoneOf(projection, ground.limits),
+        screwMm: null,
+        services: null,
       };
     });
   });

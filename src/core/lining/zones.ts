@@ -57,6 +57,11 @@ export function measureZones(bed: NodeGrid, wall: Wall, limits: Lining['bed']): 
   const upTo = [0, ...belowMm2, wholeMm2];
   return zoneOrder.map((zone, k) => {
     const areaMm2 = Math.max(0, upTo[k + 1]! - upTo[k]!);
-    return { zone, areaM2: areaMm2 / 1e6, share: wholeMm2 > 0 ? areaMm2 / wholeMm2 : 0 };
+    return {
+      zone,
+      areaM2: areaMm2 / 1e6,
+      share: wholeMm2 > 0 ? areaMm2 / wholeMm2 : 0,
+      expectedM2: areaMm2 / 1e6,
+    };
   });
 }

@@ -15,6 +15,12 @@ const board = (more: Partial<Board> = {}): Board => ({
   width: 1200,
   height: 2400,
   cutouts: [],
+  outline: null,
+  edges: { left: 'bound', right: 'bound' },
+  holes: [],
+  sheet: '',
+  massKg: 0,
+  persons: 1,
   ...more,
 });
 describe('packing', () => {

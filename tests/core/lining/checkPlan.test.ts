@@ -3,9 +3,10 @@ import { planLining } from '../../../src/core/lining/planLining.ts';
 import type { Board, GaugeScrew, LiningPlan } from '../../../src/core/results.ts';
 import { checkPlan } from './checkPlan.ts';
 import { makeCase, windowWall } from './walls.ts';
+import { solver } from '../../solver.ts';
 
 const { survey, surface } = makeCase(windowWall);
-const plan = planLining(survey, surface);
+const plan = planLining(survey, surface, solver);
 const spoil = (change: Partial<LiningPlan>) => checkPlan(survey, surface, { ...plan, ...change });
 const spoilBoard = (k: number, change: Partial<Board>) =>
   spoil({ boards: plan.boards.map((board, i) => (i === k ? { ...board, ...change } : board)) }).join('\n');

@@ -33,6 +33,7 @@ const zones = (packed: number, beyond: number): ZoneShare[] =>
     zone: (['thin', 'normal', 'packed', 'beyond'] as const)[k]!,
     share,
     areaM2: 8 * share,
+    expectedM2: 8 * share,
   }));
 
 test.each([

@@ -4,10 +4,11 @@ import { planLining } from '../../../src/core/lining/planLining.ts';
 import { Refused } from '../../../src/core/refusal.ts';
 import { checkPlan } from './checkPlan.ts';
 import { anyWall, makeCase, windowWall, type WallOptions } from './walls.ts';
+import { solver } from '../../solver.ts';
 
 const plan = (options: WallOptions) => {
   const { survey, surface } = makeCase(options);
-  const made = planLining(survey, surface);
+  const made = planLining(survey, surface, solver);
   expect(checkPlan(survey, surface, made)).toEqual([]);
   return made;
 };
@@ -20,7 +21,7 @@ describe('a lining plan', () => {
       fc.property(anyWall, (options) => {
         const { survey, surface } = makeCase(options);
         try {
-          const made = planLining(survey, surface);
+          const made = planLining(survey, surface, solver);
           tried++;
           expect(checkPlan(survey, surface, made)).toEqual([]);
         } catch (error) {
@@ -80,7 +81,7 @@ describe('a lining plan', () => {
 
   test('is the same whichever way the numbers come: two runs are equal', () => {
     const { survey, surface } = makeCase(windowWall);
-    expect(planLining(survey, surface)).toEqual(planLining(survey, surface));
+    expect(planLining(survey, surface, solver)).toEqual(planLining(survey, surface, solver));
   });
 
   test('shifts with the laser: only p and the distances from it change', () => {
@@ -99,7 +100,7 @@ describe('a lining plan', () => {
     plan({ width: 3333, height: 2401, stepMm: 75, out: (along) => -60 + along / 400 });
     const { survey, surface } = makeCase({ width: 3400, out: (along) => -60 + along / 400 });
     const short = { ...survey, wall: { ...survey.wall, width: 3430 } };
-    expect(checkPlan(short, surface, planLining(short, surface))).toEqual([]);
+    expect(checkPlan(short, surface, planLining(short, surface, solver))).toEqual([]);
   });
 
   test('does not rest on the threshold of a door, nor on the floor of an opening up to the ceiling', () => {
@@ -114,7 +115,7 @@ describe('a lining plan', () => {
   test('works on a single known node', () => {
     const { survey, surface } = makeCase();
     const out = surface.out.map((value, k) => (k === 700 ? value : NaN));
-    const made = planLining(survey, { ...surface, out });
+    const made = planLining(survey, { ...surface, out }, solver);
     expect(made.bedPlane).toEqual({ p: -55, q: 0, r: 0 });
     expect(checkPlan(survey, { ...surface, out }, made)).toEqual([]);
   });
@@ -139,7 +140,7 @@ describe('a lining plan warns', () => {
   test('nothing of a node with a huge sigma on a deep bed', () => {
     const { survey, surface } = makeCase({ out: deep(14) });
     const sigma = surface.sigma.map((value, k) => (k % surface.nx === 36 ? 9 : value));
-    expect(planLining(survey, { ...surface, sigma }).warnings).toEqual([]);
+    expect(planLining(survey, { ...surface, sigma }, solver).warnings).toEqual([]);
   });
   test('board_too_short when the stock does not reach', () => {
     const made = plan({ board: { width: 1200, length: 2300, thickness: 12.5 } });
@@ -156,7 +157,7 @@ describe('nothing_to_line', () => {
   const refusal = (options: WallOptions, change: (out: Float64Array) => Float64Array = (out) => out) => {
     const { survey, surface } = makeCase(options);
     try {
-      planLining(survey, { ...surface, out: change(surface.out) });
+      planLining(survey, { ...surface, out: change(surface.out) }, solver);
     } catch (error) {
       return error instanceof Refused ? error.refusal : error;
     }

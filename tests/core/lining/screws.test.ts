@@ -3,6 +3,7 @@ import { defaultSettings } from '../../../src/core/lining/defaults.ts';
 import { planLining } from '../../../src/core/lining/planLining.ts';
 import { planScrews, spaceColumns, spaceRows } from '../../../src/core/lining/screws.ts';
 import { makeCase, windowWall } from './walls.ts';
+import { solver } from '../../solver.ts';
 
 const settings = defaultSettings();
 
@@ -39,20 +40,20 @@ describe('gauge screws', () => {
   });
   test('move off a box to the nearest clear place', () => {
     const { survey, surface } = makeCase({ boxes: [{ along: 580, up: 620, width: 80, height: 80 }] });
-    const screw = planLining(survey, surface).screws.find(({ id }) => id === 'A5')!;
+    const screw = planLining(survey, surface, solver).screws.find(({ id }) => id === 'A5')!;
     // Planned at (600, 670) within 20 mm of the box's left side: clear 60 mm left of it.
     expect(screw.along).toBe(520);
     expect(screw.up).toBe(670);
   });
   test('in the middle of a window are left out', () => {
     const { survey, surface } = makeCase({ openings: [{ along: 1300, up: 700, width: 1000, height: 1300 }] });
-    const { screws } = planLining(survey, surface);
+    const { screws } = planLining(survey, surface, solver);
     const middle = screws.filter(({ along, up }) => along > 1250 && along < 2350 && up > 650 && up < 2050);
     expect(middle).toEqual([]);
   });
   test('stand as far out as the bed is deep there, with its sigma and zone', () => {
     const { survey, surface } = makeCase({ out: (along) => -60 - along / 100, sigmaMm: 1.4 });
-    const plan = planLining({ ...survey, wall: { ...survey.wall } }, surface);
+    const plan = planLining({ ...survey, wall: { ...survey.wall } }, surface, solver);
     for (const { projection, fromLaser, sigma, zone } of plan.screws) {
       expect(projection).toBeCloseTo(5, 9);
       expect(sigma).toBeCloseTo(1.4, 12);
@@ -80,7 +81,7 @@ describe('gauge screws', () => {
   });
   test('are numbered in the order of work: from the bottom row, each from the left', () => {
     const { survey, surface } = makeCase(windowWall);
-    const own = planLining(survey, surface).screws.filter(({ board }) => board === 'C');
+    const own = planLining(survey, surface, solver).screws.filter(({ board }) => board === 'C');
     expect(own.map(({ id }) => id)).toEqual(own.map((_, k) => `C${k + 1}`));
     own.slice(1).forEach((screw, k) => {
       const before = own[k]!;

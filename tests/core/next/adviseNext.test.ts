@@ -8,12 +8,13 @@ import { measureBed } from '../../../src/core/lining/bed.ts';
 import { solveAndKeep } from '../../../src/core/solve/solve.ts';
 import type { Survey } from '../../../src/core/survey.ts';
 import { makeSurvey } from '../../truth/survey.ts';
+import { solver } from '../../solver.ts';
 
 const small = { width: 2400, height: 1800, everyPx: 6 } as const;
 
 function advise(survey: Survey) {
   const { solution, kept } = solveAndKeep(survey);
-  const { bedPlane } = planLining(survey, solution.surface);
+  const { bedPlane } = planLining(survey, solution.surface, solver);
   return { solution, kept, bedPlane, next: adviseNext(kept, solution.surface, bedPlane) };
 }
 

@@ -9,6 +9,7 @@ import { solveAndKeep, solveSurvey } from '../../../src/core/solve/solve.ts';
 import { makeSurvey } from '../../truth/survey.ts';
 import { wallKinds } from '../../truth/wall.ts';
 import { takeNext, weighSolution } from './taken.ts';
+import { solver } from '../../solver.ts';
 
 const small = { width: 2400, height: 1800, everyPx: 12 } as const;
 type Place = Pick<NextMeasure, 'kind' | 'along' | 'up'>;
@@ -41,7 +42,7 @@ beforeAll(() => {
       plumbs: [1200],
     });
     const { solution, kept } = solveAndKeep(made.survey);
-    const { bedPlane } = planLining(made.survey, solution.surface);
+    const { bedPlane } = planLining(made.survey, solution.surface, solver);
     const next = adviseNext(kept, solution.surface, bedPlane);
     const take = (place: Place) => {
       const survey = takeNext(made, seed + 500, place, small);
@@ -76,7 +77,7 @@ test('what was advised leaves less doubt, once it is photographed, than what els
     const made = makeSurvey(seed, wallKinds[seed]!, { ...small, levels: [400], plumbs: [] });
     const { solution, kept } = solveAndKeep(made.survey);
     const { survey, coarse } = kept;
-    const { bedPlane } = planLining(survey, solution.surface);
+    const { bedPlane } = planLining(survey, solution.surface, solver);
     const next = adviseNext(kept, solution.surface, bedPlane);
     const joint = formJoint(kept);
     const { scale, grid } = joint.model;
