@@ -10,7 +10,7 @@ export default defineConfig({
   testDir: './browser',
   outputDir: '../test-results',
   timeout: 120_000,
-  workers: 1,
+  workers: 2,
   forbidOnly: !!process.env.CI,
   reporter: [['list'], ['json', { outputFile: '../test-results/browser.json' }]],
   use: {

@@ -2,6 +2,7 @@ import { drawPlan } from '../draw/plan.ts';
 import { toSvg } from '../draw/tree.ts';
 import { packSurvey } from '../file/archive.ts';
 import { listPictureFiles } from '../file/pictureFiles.ts';
+import { writeCutsCsv } from '../file/cutsCsv.ts';
 import { writeScrewsCsv } from '../file/screwsCsv.ts';
 import type { MadeFile } from './deliver.ts';
 import type { Session } from './session.svelte.ts';
@@ -9,7 +10,7 @@ import type { Solved } from './solved.ts';
 import { stopOf } from './stops.ts';
 import type { Answer } from './workers.ts';
 
-export const exportKinds = ['pdf', 'png', 'svg', 'csv', 'zip'] as const;
+export const exportKinds = ['pdf', 'png', 'svg', 'csv', 'cuts', 'zip'] as const;
 export type ExportKind = (typeof exportKinds)[number];
 
 /** Long side of the exported picture, px: A4 at about 300 dots per inch. */
@@ -38,7 +39,9 @@ export async function makeExport(
   if (!survey) return { ok: false, stop: { code: 'export_failed', what: kind } };
   try {
     const blob = kind === 'zip' ? await makeZip(session) : await makePaper(kind, solved, note);
-    return { ok: true, value: { name: fileName(survey.title, kind), blob } };
+    // two lists of one survey must not overwrite each other
+    const name = kind === 'cuts' ? fileName(`cuts ${survey.title}`, 'csv') : fileName(survey.title, kind);
+    return { ok: true, value: { name, blob } };
   } catch (thrown) {
     return { ok: false, stop: stopOf(thrown) };
   }
@@ -52,6 +55,7 @@ async function makePaper(
   if (!solved?.plan) throw new Error('no plan');
   const { of: survey, solution, plan } = solved;
   if (kind === 'csv') return new Blob([writeScrewsCsv(plan)], { type: 'text/csv' });
+  if (kind === 'cuts') return new Blob([writeCutsCsv(plan)], { type: 'text/csv' });
   const drawing = drawPlan({ survey, surface: solution.surface, plan }, { note });
   if (kind === 'svg') return new Blob([toSvg(drawing)], { type: 'image/svg+xml' });
   if (kind === 'png') return makePng(toSvg(drawing));

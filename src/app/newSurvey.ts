@@ -1,4 +1,4 @@
-import type { LaserColour, LineAxis, Photo, Survey } from '../core/survey.ts';
+import type { LaserColour, Lining, LineAxis, Photo, Survey } from '../core/survey.ts';
 
 /**
  * The first id `<letter><number>` that no item has.
@@ -14,8 +14,20 @@ export function freeId(letter: string, items: readonly { readonly id: string }[]
 /** A phone of which nothing is known yet: k1 within 0.01 of none, as phones' own pictures are. */
 const unknownPhone = { id: 'p1', name: 'Phone', lens: { k1: null, sigma: 0.01 } } as const;
 
+/** Bed limits that a survey starts with (mm): common practice, no source. */
+export const usualBed: Lining['bed'] = { min: 5, max: 20, packedMax: 40 };
+
+/** The lining that a survey starts with: boards and bed as common. */
+export const usualLining: Lining = { board: { width: 1200, length: 2400, thickness: 12.5 }, bed: usualBed };
+
 /** A survey with a wall and nothing measured yet; board, bed and sigmas are common practice, no source, and can be changed. */
-export function makeSurvey(title: string, widthMm: number, heightMm: number, units: Survey['units']): Survey {
+export function makeSurvey(
+  title: string,
+  widthMm: number,
+  heightMm: number,
+  units: Survey['units'],
+  lining = usualLining,
+): Survey {
   return {
     format: 'bedplane-survey',
     version: 1,
@@ -25,10 +37,7 @@ export function makeSurvey(title: string, widthMm: number, heightMm: number, uni
     phones: [unknownPhone],
     readings: [],
     photos: [],
-    lining: {
-      board: { width: 1200, length: 2400, thickness: 12.5 },
-      bed: { min: 5, max: 20, packedMax: 40 },
-    },
+    lining,
   };
 }
 

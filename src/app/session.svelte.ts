@@ -62,7 +62,9 @@ export class Session {
       const result = await this.store.readResult(id);
       this.show(id, survey);
       // a result of an earlier version lacks what this one shows, and is made anew
-      if (result && result.stamp === kept.solvedStamp && 'setbacks' in result.solution)
+      const isWhole =
+        result && 'setbacks' in result.solution && (!result.plan || 'reasons' in result.plan.verdict);
+      if (isWhole && result.stamp === kept.solvedStamp)
         this.solved = { ...result, of: survey, planStop: null, quick: false, next: result.next ?? null };
       this.saving = { state: 'saved', at: this.cards.find((card) => card.id === id)?.savedAt ?? Date.now() };
       this.filedAt = Number(await this.store.readSetting(`filed ${id}`)) || null;

@@ -1,5 +1,5 @@
 import type { LiningPlan, NextAdvice, Solution } from '../core/results.ts';
-import type { Survey } from '../core/survey.ts';
+import type { Lining, Survey } from '../core/survey.ts';
 import type { Stop } from './trouble.ts';
 
 /** A result and the survey it was made of. */
@@ -20,11 +20,17 @@ export function sameEvidence(a: Survey, b: Survey): boolean {
   return a.wall === b.wall && a.readings === b.readings && a.photos === b.photos && a.phones === b.phones;
 }
 
+/** Whether two linings ask for the same plan: ticking off what is done changes none of it. */
+function samePlan(a: Lining, b: Lining): boolean {
+  const names = new Set([...Object.keys(a), ...Object.keys(b)] as (keyof Lining)[]);
+  return [...names].every((name) => name === 'done' || a[name] === b[name]);
+}
+
 /** Whether a result is of the survey as it is now: `old` = the evidence changed, `replan` = only the lining did. */
 export function freshness(solved: Solved | null, survey: Survey): 'none' | 'old' | 'replan' | 'fresh' {
   if (!solved) return 'none';
   if (!sameEvidence(solved.of, survey)) return 'old';
-  return solved.of.lining === survey.lining ? 'fresh' : 'replan';
+  return samePlan(solved.of.lining, survey.lining) ? 'fresh' : 'replan';
 }
 
 /** Whether there is anything to make a surface from; the solver itself says so when it is too little. */

@@ -8,6 +8,8 @@ export type Trouble =
   | { code: 'photo_not_kept'; file: string }
   | { code: 'survey_unreadable'; title: string }
   | { code: 'sample_missing' }
+  | { code: 'profiles_not_kept'; reason: string }
+  | { code: 'profiles_unreadable'; count: number }
   | { code: 'export_failed'; what: string }
   | { code: 'bug'; message: string };
 

@@ -37,6 +37,8 @@ export type Refusal =
   | { code: 'survey_too_new'; version: number; known: number }
   | { code: 'survey_field_wrong'; path: string; problem: string }
   | { code: 'archive_unreadable'; file: string }
+  | { code: 'profile_not_ours'; file: string }
+  | { code: 'profile_field_wrong'; file: string; path: string; problem: string }
   | { code: 'file_not_found'; file: string };
 
 export type RefusalCode = Refusal['code'];
@@ -93,10 +95,13 @@ export type WarningCode =
   | 'floor_gap_wide' // the stock board is a little short; the gap is at the floor
   | 'wish_not_kept' // a wish on the bed plane cannot be kept with the others (subject = the wish)
   | 'board_not_in_stock' // no stock board is large enough for a board
+  | 'sheet_tight' // the pieces of a stock board fill it to within its tolerance: it may be a few mm too small (subject = the stock board)
   | 'cutting_not_proven' // the search for the fewest sheets stopped before its end (count = sheets that might be saved)
   | 'screw_too_short' // no screw on hand is long enough (count = how many)
   | 'screw_at_services' // screws where cables or pipes are likely (count)
   | 'screw_off' // screws set out of tolerance (count)
   | 'board_binds' // a board will bear on the masonry or rock on its screws as set
-  | 'packing_shallow' // packing that leaves no room for its adhesive
+  | 'packing_shallow' // dabs deeper than the adhesive may be where no packing strip leaves room for its own (count)
+  | 'contact_short' // no room behind a board for the contact that is asked for (count = percent missing)
+  | 'mix_outlasts_pot' // a mix goes off before the board is pressed, at the pace set
   | 'strip_narrow'; // an unavoidable narrow strip of board

@@ -11,6 +11,8 @@ import type {
   Packing,
   PlaneReport,
   RevealBoard,
+  VerdictReason,
+  WayFigures,
   WorkStep,
 } from './liningPlan.ts';
 import type { Warning } from './refusal.ts';
@@ -209,7 +211,11 @@ export interface BoardDabs {
   readonly volumeL: number;
 }
 
-/** The whole wall's adhesive: `volumeL` as it stands pressed on the wall; powder, water and bags include the waste. */
+/**
+ * The whole wall's adhesive: `volumeL` as it stands pressed on the wall; powder, water and bags include the waste. `coverage` = share
+ * of the boards' backs in contact; `mixes` board by board, where `batches` says what is really mixed; `perBoard` = the boards, then
+ * those of reveals.
+ */
 export interface Adhesive {
   readonly coverage: number;
   readonly volumeL: number;
@@ -223,7 +229,10 @@ export interface Adhesive {
   readonly perBoard: readonly BoardMix[];
 }
 
-/** A spot of the wall that the bed plane rests on: the bed there is the minimum. */
+/**
+ * A spot of the wall that the bed plane rests on: the bed there is the minimum, and the asked sigmas more. Where the plane rests on no
+ * wall, as faces that it must meet hold it away, a spot that comes nearest to that.
+ */
 export interface HighPoint {
   readonly along: number;
   readonly up: number;
@@ -247,11 +256,15 @@ export interface Verdict {
   readonly overMaxShare: number;
   readonly overPackedShare: number;
   readonly cautions: readonly LiningCaution[];
+  /** Why, the weightiest first. */
+  readonly reasons: readonly VerdictReason[];
+  /** Boards on adhesive, boards on a frame, and plaster, made flat to the same plane. */
+  readonly comparison: readonly WayFigures[];
 }
 
 export interface LiningPlan {
   readonly bedPlane: BedPlane;
-  /** Bed depth at the surface's nodes, same order, NaN where there is no wall. */
+  /** Bed depth at the surface's nodes, same order, NaN where there is no wall; of the wall as hacked off where spots are picked. */
   readonly bed: Float64Array;
   readonly meanBedMm: number;
   readonly maxBedMm: number;
@@ -263,9 +276,12 @@ export interface LiningPlan {
   readonly screws: readonly GaugeScrew[];
   readonly adhesive: Adhesive;
   readonly planeReport: PlaneReport;
-  /** Spots picked to be hacked off, with what comes off there for this plane; `bed` is of the wall without them. */
+  /**
+   * Spots picked to be hacked off, with what comes off there for this plane; none where nothing has to. The mean, the most and the
+   * zones of the bed are of the wall as hacked: there the bed is the least that is asked.
+   */
   readonly hacked: readonly HackedSpot[];
-  /** What hacking off 0, 1, .. spots would give. */
+  /** What hacking off 0, 1, .. spots would give; a number of spots that gains nothing over fewer is left out. */
   readonly hackOptions: readonly HackOption[];
   readonly packing: Packing;
   readonly reveals: readonly RevealBoard[];

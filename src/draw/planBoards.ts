@@ -1,16 +1,28 @@
 import type { Board, LiningPlan } from '../core/results.ts';
 import type { WallFrame } from './frame.ts';
 import { writeLength, type Units } from './length.ts';
+import { tracePath } from './bands.ts';
 import { look, type Pen } from './look.ts';
 import { areaAround, type Room, type TextPlace } from './room.ts';
 import { label, textRoom } from './text.ts';
 import { element, type SvgNode } from './tree.ts';
 import { drawRect } from './wallParts.ts';
 
-/** Outlines of the boards. */
+/** Outlines of the boards; an end that follows a sloping floor or ceiling is drawn so. */
 export function drawBoards(boards: readonly Board[], frame: WallFrame, pen: Pen): SvgNode {
   const outline = { fill: 'none', stroke: look.pencil, 'stroke-width': pen.heavy };
-  return element('g', {}, ...boards.map((board) => drawRect(board, frame, outline)));
+  return element(
+    'g',
+    {},
+    ...boards.map((board) =>
+      board.outline === null
+        ? drawRect(board, frame, outline)
+        : element('path', {
+            d: tracePath([board.outline.map(({ along, up }) => [along, up] as const)], frame, true),
+            ...outline,
+          }),
+    ),
+  );
 }
 
 /** Places inside a board for something of a size, the board's middle first, then further and further from it. */

@@ -3,7 +3,8 @@ import type { Survey } from '../core/survey.ts';
 import type { Block, Row } from './blocks.ts';
 import { formatLength, writeLength, type Units } from './length.ts';
 import { look, type Pen } from './look.ts';
-import { drawHighMark, drawScrewMark } from './planScrews.ts';
+import { drawHighMark, drawScrewMark, drawServiceRing } from './planScrews.ts';
+import { sampleChiselled, sampleStrip } from './planWork.ts';
 import { unsureMm, zoneHatch, type BedAreas } from './planZones.ts';
 import { element, formatNumber, type SvgNode } from './tree.ts';
 
@@ -89,7 +90,38 @@ function listZones({ survey, plan }: PlanInput, pen: Pen): Block {
   ];
 }
 
-function listMarks({ survey }: PlanInput, areas: BedAreas, pen: Pen): Block {
+/** What is done to the masonry or asks for care, where there is any of it. */
+function listWork({ plan }: PlanInput, pen: Pen): Row[] {
+  const layers = [...new Set(plan.packing.strips.map((strip) => strip.layers))].sort((a, b) => a - b);
+  return [
+    ...(plan.hacked.length === 0
+      ? []
+      : [
+          {
+            text: 'spot to hack off first, and how much',
+            needsUser: true,
+            sample: (x: number, y: number, width: number) => sampleChiselled(x, y, width, pen),
+          },
+        ]),
+    ...layers.map((deep) => ({
+      text: `packing strip of board, ${deep === 1 ? 'one layer' : `${deep} layers`}`,
+      sample: (x: number, y: number, width: number) => sampleStrip(deep, x, y, width, pen),
+    })),
+    ...(plan.screws.every(({ services }) => services === null)
+      ? []
+      : [
+          {
+            text: 'cables or pipes likely: trace before drilling',
+            needsUser: true,
+            sample: (x: number, y: number) =>
+              element('g', {}, drawServiceRing(x, y, pen), drawScrewMark(x, y, look.pencil, pen)),
+          },
+        ]),
+  ];
+}
+
+function listMarks(input: PlanInput, areas: BedAreas, pen: Pen): Block {
+  const { survey } = input;
   const unit = survey.units === 'inch' ? 'inches' : 'mm';
   const rows: Row[] = [
     {
@@ -110,6 +142,7 @@ function listMarks({ survey }: PlanInput, areas: BedAreas, pen: Pen): Block {
         }),
     },
   ];
+  rows.push(...listWork(input, pen));
   if (areas.unsure.length > 0)
     rows.push({
       text: `less sure than ±${formatLength(unsureMm, survey.units, 1)}: measure again`,

@@ -5,6 +5,7 @@ import { look, type Pen } from './look.ts';
 import { drawBoards, listJoints, nameBoards } from './planBoards.ts';
 import type { PlanInput } from './planLegend.ts';
 import { drawHighPoints, drawScrews } from './planScrews.ts';
+import { drawHackedSpots, drawPackingStrips } from './planWork.ts';
 import { drawBed, labelZones, type BedAreas } from './planZones.ts';
 import { Room, sidesOfArea } from './room.ts';
 import { label } from './text.ts';
@@ -58,7 +59,7 @@ export interface DrawnMap {
   readonly unwritten: readonly string[];
 }
 
-/** The wall with its bed, boards and screws. Texts take their room by need: screws, high point, boards, zones, depths. */
+/** The wall with its bed, boards and screws. Texts take their room by need: screws, high point, spots to hack off, boards, zones, depths. */
 export function drawPlanMap(
   { survey, plan }: PlanInput,
   areas: BedAreas,
@@ -71,10 +72,12 @@ export function drawPlanMap(
   for (const box of wall.boxes) room.take(areaOf(box, frame));
   const screws = drawScrews(plan, frame, units, pen, room);
   const highPoints = drawHighPoints(plan, frame, units, pen, room);
+  const hacked = drawHackedSpots(plan.hacked, frame, units, pen, room);
   const boardNames = nameBoards(plan, frame, units, pen, room);
   const boxNames = nameBoxes(wall.boxes, frame, pen, room);
   const zoneNames = labelZones(areas, frame, pen, room);
   for (const board of plan.boards) for (const side of sidesOfArea(areaOf(board, frame))) room.take(side);
+  for (const strip of plan.packing.strips) room.take(areaOf(strip, frame));
   const levels = labelLevels(areas, units, frame, pen, room);
   const node = element(
     'g',
@@ -82,12 +85,14 @@ export function drawPlanMap(
     drawRect({ along: 0, up: 0, width: wall.width, height: wall.height }, frame, { fill: look.wall }),
     drawBed(areas, frame, pen),
     levels,
+    ...(plan.packing.strips.length > 0 ? [drawPackingStrips(plan.packing.strips, frame, pen)] : []),
     drawBoards(plan.boards, frame, pen),
     drawOpenings(wall.openings, frame, units, pen),
     drawBoxes(wall.boxes, frame, pen),
     boxNames,
     zoneNames,
     boardNames,
+    ...(plan.hacked.length > 0 ? [hacked] : []),
     screws.node,
     highPoints,
     drawWallEdge(wall, frame, pen),

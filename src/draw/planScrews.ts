@@ -22,6 +22,17 @@ export function drawScrewMark(x: number, y: number, colour: string, pen: Pen): S
   );
 }
 
+/** Round a gauge screw where cables or pipes are likely: a dotted ring. */
+export function drawServiceRing(x: number, y: number, pen: Pen): SvgNode {
+  return element('circle', {
+    ...{ cx: x, cy: y, r: 0.46 * pen.font },
+    fill: 'none',
+    stroke: look.signal,
+    'stroke-width': pen.line,
+    'stroke-dasharray': `${formatNumber(pen.line)} ${formatNumber(pen.line)}`,
+  });
+}
+
 /** The high point: a triangle standing on it. */
 export function drawHighMark(x: number, y: number, pen: Pen): SvgNode {
   const half = 0.5 * pen.font;
@@ -112,7 +123,10 @@ export function drawScrews(
       label(text, place.x, place.y, { size, anchor: 'middle', bold: true, fill: colourOf(screw) }),
     ];
   });
-  const marks = spots.map(({ screw, x, y }) => drawScrewMark(x, y, colourOf(screw), pen));
+  const marks = spots.flatMap(({ screw, x, y }) => [
+    ...(screw.services === null ? [] : [drawServiceRing(x, y, pen)]),
+    drawScrewMark(x, y, colourOf(screw), pen),
+  ]);
   const unwritten = (best ?? []).filter(({ place }) => place === null).map(({ spot }) => spot.screw.id);
   return { node: element('g', {}, ...figures, ...marks), unwritten };
 }

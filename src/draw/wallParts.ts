@@ -1,4 +1,4 @@
-import type { Box, Opening, Survey, WallRect } from '../core/survey.ts';
+import type { Box, Opening, Survey, WallRect, WallSpot } from '../core/survey.ts';
 import type { WallFrame } from './frame.ts';
 import { writeLength, type Units } from './length.ts';
 import { look, type Pen } from './look.ts';
@@ -128,8 +128,22 @@ export function nameBoxes(boxes: readonly Box[], frame: WallFrame, pen: Pen, roo
   );
 }
 
+/** A floor or ceiling that is not level, from end to end of the wall: straight between its spots, level beyond them. */
+function drawSlope(spots: readonly WallSpot[] | undefined, frame: WallFrame, width: number): SvgNode[] {
+  if (!spots || spots.length === 0) return [];
+  const { left, right } = frame;
+  const points = spots.map(({ along, up }) => [frame.x(along), frame.y(up)] as const);
+  const ends = [[left, points[0]![1]] as const, ...points, [right, points.at(-1)![1]] as const];
+  const d = ends.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${formatNumber(x)},${formatNumber(y)}`).join('');
+  return [element('path', { d, 'stroke-width': width })];
+}
+
 /** Ends, floor and ceiling of the wall: a heavy floor line with earth strokes below it, plain lines elsewhere. */
-export function drawWallEdge({ width, height }: Survey['wall'], frame: WallFrame, pen: Pen): SvgNode {
+export function drawWallEdge(
+  { width, height, floor, ceiling }: Survey['wall'],
+  frame: WallFrame,
+  pen: Pen,
+): SvgNode {
   const { left, right, bottom } = frame;
   const stroke = 0.55 * pen.font;
   const count = Math.max(1, Math.floor((right - left) / (1.6 * stroke)));
@@ -144,6 +158,8 @@ export function drawWallEdge({ width, height }: Survey['wall'], frame: WallFrame
     element('path', { d: earth.join(''), stroke: look.edge, 'stroke-width': pen.hair }),
     drawRect({ along: 0, up: 0, width, height }, frame, { 'stroke-width': pen.line }),
     element('line', { x1: left, y1: bottom, x2: right, y2: bottom, 'stroke-width': pen.heavy }),
+    ...drawSlope(floor, frame, pen.heavy),
+    ...drawSlope(ceiling, frame, pen.line),
   );
 }
 

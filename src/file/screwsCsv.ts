@@ -9,6 +9,8 @@ const columns = [
   'sigma_mm',
   'from_laser_mm',
   'zone',
+  'screw_mm',
+  'services',
 ] as const;
 
 /**
@@ -30,7 +32,8 @@ const toHundredth = (mm: number) => Math.round(mm * 100) / 100 || 0;
 
 /**
  * The list of gauge screws as CSV (RFC 4180, lines end in CR LF), lengths in mm whatever the survey shows: where each
- * stands, how far its head stands out of the wall with its sigma, and how far that is from the laser's plane.
+ * stands, how far its head stands out of the wall with its sigma, how far that is from the laser's plane, the length to take from the
+ * stock (empty = none is long enough), and what makes cables or pipes likely there: a box, `top` or `end` of the wall.
  */
 export function writeScrewsCsv({ screws }: Pick<LiningPlan, 'screws'>): string {
   const rows = screws.map((screw) => [
@@ -42,6 +45,8 @@ export function writeScrewsCsv({ screws }: Pick<LiningPlan, 'screws'>): string {
     toHundredth(screw.sigma),
     toTenth(screw.fromLaser),
     screw.zone,
+    screw.screwMm === null ? '' : toTenth(screw.screwMm),
+    screw.services ?? '',
   ]);
   return [columns, ...rows].map((row) => `${row.map(writeCell).join(',')}\r\n`).join('');
 }

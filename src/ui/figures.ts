@@ -1,5 +1,6 @@
 import type { Warning, WarningCode } from '../core/refusal.ts';
 import type { Survey } from '../core/survey.ts';
+import { nameWish } from './lining/wishWords.ts';
 import { warningSentence } from './words.ts';
 
 /**
@@ -31,7 +32,13 @@ export function rangeOf(values: ArrayLike<number>): { least: number; most: numbe
 }
 
 /** What a warning or residual is about, as kind and name: "Photo", "f1". */
-function subjectParts(survey: Survey, subject: string): readonly [kind: string, name: string] {
+function subjectParts(
+  survey: Survey,
+  subject: string,
+  code?: WarningCode,
+): readonly [kind: string, name: string] {
+  if (code === 'wish_not_kept') return ['Wish', nameWish(subject, survey)];
+  if (code === 'sheet_tight') return ['Stock board', subject];
   const { photos, readings, wall } = survey;
   const has = (items: readonly { readonly id: string }[]) => items.some((item) => item.id === subject);
   if (has(photos)) return ['Photo', subject];
@@ -54,13 +61,15 @@ export function subjectName(survey: Survey, subject: string): string {
 export function tellWarnings(survey: Survey, warnings: readonly Warning[]): string[] {
   const groups = new Map<string, { code: WarningCode; kind: string; names: string[]; sum: number }>();
   for (const { code, subject, count = 1 } of warnings) {
-    const [kind, name] = subjectParts(survey, subject);
-    const group = groups.get(`${code} ${kind}`) ?? { code, kind, names: [], sum: 0 };
+    const [kind, name] = subjectParts(survey, subject, code);
+    // percents do not add up: each is told by itself
+    const key = code === 'contact_short' ? `${code} ${name}` : `${code} ${kind}`;
+    const group = groups.get(key) ?? { code, kind, names: [], sum: 0 };
     group.sum += count;
     if (!group.names.includes(name)) group.names.push(name);
-    groups.set(`${code} ${kind}`, group);
+    groups.set(key, group);
   }
-  const plural = (kind: string) => (kind === 'Box' ? 'Boxes' : `${kind}s`);
+  const plural = (kind: string) => (/(x|sh)$/.test(kind) ? `${kind}es` : `${kind}s`);
   return [...groups.values()].map(({ code, kind, names, sum }) =>
     warningSentence(code, `${names.length > 1 ? plural(kind) : kind} ${names.join(', ')}`.trim(), sum),
   );

@@ -1,4 +1,5 @@
 import type { Stop, Trouble } from '../app/trouble.ts';
+import type { VerdictReason, WayFigures } from '../core/liningPlan.ts';
 import type { Refusal, RefusalCode, WarningCode } from '../core/refusal.ts';
 import type { LiningCaution, LiningWay } from '../core/results.ts';
 
@@ -7,6 +8,8 @@ type Sentences<T extends { code: string }> = {
 };
 
 const mm = (lengthMm: number) => `${Number(lengthMm.toFixed(1))} mm`;
+const percent = (share: number) => `${Number((100 * share).toFixed(share < 0.1 ? 1 : 0))} %`;
+const square = (areaM2: number) => `${areaM2.toFixed(2)} m²`;
 const points = (count: number) => `${count} ${count === 1 ? 'mark' : 'marks'}`;
 
 /** What every refusal says: what is wrong, and what to do next. A code without a sentence does not compile. */
@@ -68,6 +71,10 @@ export const sentences: Sentences<Refusal> = {
     `The survey file has a fault at ${path}: ${problem}. Correct it there and open it again. The survey that is open stays as it is.`,
   archive_unreadable: ({ file }) =>
     `${file} cannot be unpacked. Fetch the ZIP again; if it came by e-mail it may be cut short.`,
+  profile_not_ours: ({ file }) =>
+    `${file} is not a profile of settings saved by this tool. Choose a profile file; a survey is opened under Surveys.`,
+  profile_field_wrong: ({ file, path, problem }) =>
+    `The profile ${file} has a fault at ${path}: ${problem}. Correct it there and open it again; nothing was changed.`,
   file_not_found: ({ file }) => `${file} is not there. Check the name and the folder.`,
 };
 
@@ -85,6 +92,10 @@ export const troubles: Sentences<Trouble> = {
     `The survey "${title}" on this device cannot be read. Open its saved file instead; nothing was deleted.`,
   sample_missing: () =>
     'The sample survey is not among the files of this page. Load the page again with a network.',
+  profiles_not_kept: ({ reason }) =>
+    `The profile is not kept on this device (${reason}). Its figures are in this survey; save the profile as a file to take it along.`,
+  profiles_unreadable: ({ count }) =>
+    `${count === 1 ? 'One profile' : `${count} profiles`} on this device cannot be read by this version. Nothing was deleted; update this page, or open the profile from its file.`,
   export_failed: ({ what }) =>
     `The ${what} could not be made on this device. Try another format, or another browser.`,
   bug: ({ message }) =>
@@ -114,7 +125,7 @@ export const warningSentences: {
   readonly [C in WarningCode]: (subject: string, count: number) => string;
 } = {
   no_line: (subject) =>
-    `${subject}: no laser line found, so nothing comes from there. Darken the room and take the picture again, or set points by hand.`,
+    `${subject}: no laser line found yet, so nothing comes from there. Look for it; where none is found, darken the room and take the picture again, or set points by hand.`,
   pin_unseen: (subject, count) =>
     `${subject}: no light of the line is seen ${count === 1 ? 'where you put a pin' : `at ${count} of your pins`}, so no points were made there. Move the pin, correct how the line runs and its colour, or set points by hand.`,
   off_wall: (subject, count) =>
@@ -167,10 +178,12 @@ export const warningSentences: {
     `${subject}: a board joint falls at its corner, where it would crack. Set out from the other end, or cut the board round the corner.`,
   joint_at_box: (subject) =>
     `${subject}: a board joint runs through it. Set out from the other end, or tape and fill that joint with care.`,
-  wish_not_kept: (wish) =>
-    `The boards' plane cannot keep the wish ${wish} together with the others. See under "Plane of the boards" which would have to give way, and by how much.`,
-  board_not_in_stock: (board) =>
-    `No board on hand is large enough for board ${board}. Add a longer or wider size to the stock.`,
+  wish_not_kept: (subject) =>
+    `${subject}: cannot be kept together with what else is wished of the boards' plane. See under "Plane and bed" which wish would have to give way, and by how much.`,
+  board_not_in_stock: (subject) =>
+    `${subject}: no board on hand is large enough. Add a longer or wider size to the stock.`,
+  sheet_tight: (subject) =>
+    `${subject}: its pieces fill it to within the tolerance boards are made to. Measure it before cutting; if it is short, share the loss where it does not show.`,
   cutting_not_proven: (_wall, count = 1) =>
     `The cutting list is the best that was found; ${count === 1 ? 'one stock board' : `${count} stock boards`} fewer might do.`,
   screw_too_short: (_wall, count = 1) =>
@@ -179,10 +192,14 @@ export const warningSentences: {
     `${count === 1 ? 'One gauge screw stands' : `${count} gauge screws stand`} where cables or pipes are likely. Trace them with a detector before drilling.`,
   screw_off: (_wall, count = 1) =>
     `${count === 1 ? 'One gauge screw is' : `${count} gauge screws are`} set out of tolerance. Turn them to the figure of the plan.`,
-  board_binds: (board) =>
-    `Board ${board} will not lie on its screws as they were set. See which screw to turn, or hack off where it bears.`,
-  packing_shallow: (strip) =>
-    `Packing strip ${strip} leaves less adhesive under or over it than the least bed. Pack by hand there, or take a thinner strip.`,
+  board_binds: (subject) =>
+    `${subject}: will not lie on the screws as they were set. See which screw to turn, or hack off where it bears.`,
+  packing_shallow: (subject, count = 1) =>
+    `${subject}: ${count === 1 ? 'one dab is' : `${count} dabs are`} deeper than adhesive should be, where no packing strip has room. Dub out there first, or bring them up in two goes.`,
+  contact_short: (subject, count = 1) =>
+    `${subject}: its dabs hold ${count} % less of it than you ask for; there is no room for more. Spread the adhesive all over there.`,
+  mix_outlasts_pot: (subject) =>
+    `${subject}: at the pace in the settings the adhesive goes off before it is pressed. Use narrower boards, more hands or an adhesive with a longer pot life, or correct the pace.`,
   strip_narrow: (subject) =>
     `${subject}: a narrow strip, awkward to bond. Set out from the other end, or cut two wider strips.`,
 };
@@ -202,6 +219,27 @@ export const waySentences: { readonly [W in LiningWay]: string } = {
     'This wall can be lined on dabs after packing strips of board are bonded where the bed is too deep.',
   frame_or_plaster:
     'Too much of this wall is too deep for dabs. Dub it out and survey it again, or line it on a frame.',
+};
+
+/** Why the wall suits that way. */
+export const reasonSentences: Sentences<VerdictReason> = {
+  within_limits: ({ maxBedMm }) =>
+    `Nowhere is the bed deeper than the adhesive may be: ${mm(maxBedMm)} at most.`,
+  over_max: ({ share, areaM2, maxBedMm }) =>
+    `${percent(share)} of the wall (${square(areaM2)}) is deeper than the adhesive alone may be; the deepest bed is ${mm(maxBedMm)}.`,
+  beyond_packing: ({ share, areaM2 }) =>
+    `${percent(share)} of the wall (${square(areaM2)}) is deeper than packing strips can make up.`,
+  likely_over_max: ({ areaM2, expectedM2 }) =>
+    `As well as the wall is known, expect ${square(expectedM2)} over the adhesive's limit, not ${square(areaM2)}. More readings there would tell.`,
+  hacking_off: ({ spots, overMaxShare, overPackedShare }) =>
+    `With ${spots === 1 ? 'one spot' : `${spots} spots`} hacked off ${percent(overMaxShare)} would be over the adhesive's limit and ${percent(overPackedShare)} beyond packing.`,
+};
+
+/** The ways of lining that are set side by side. */
+export const wayNames: { readonly [W in WayFigures['way']]: string } = {
+  bonded: 'Boards on adhesive',
+  frame: 'Boards on a frame',
+  plaster: 'Gypsum plaster',
 };
 
 /** What to think of before lining this wall. */

@@ -43,7 +43,8 @@ test('a result is old once evidence changes, to be planned again once the lining
   expect(freshness(null, survey)).toBe('none');
   expect(freshness(solved, { ...survey, title: 'Other' })).toBe('fresh');
   expect(freshness(solved, { ...survey, readings: [] })).toBe('old');
-  expect(freshness(solved, { ...survey, lining: { ...survey.lining } })).toBe('replan');
+  const lining = { ...survey.lining, board: { ...survey.lining.board, width: 900 } };
+  expect(freshness(solved, { ...survey, lining })).toBe('replan');
   expect(freshness(solved, survey)).toBe('fresh');
   expect(sameEvidence(survey, { ...survey, photos: [asked] })).toBe(false);
 });

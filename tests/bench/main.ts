@@ -1,6 +1,7 @@
 // `npm run bench`: speeds as ratios within one run, for the machine is never quiet. Prints, asserts nothing.
 import { printAccuracy } from './accuracy.ts';
 import { printBlunders } from './blunders.ts';
+import { printLiningGrowth } from './liningGrowth.ts';
 import { printSolveGrowth } from './solveGrowth.ts';
 import { printSpeed } from './speed.ts';
 
@@ -8,6 +9,8 @@ console.log('Opening a photograph and finding its line, in Chromium');
 await printSpeed();
 console.log('\nSolving');
 printSolveGrowth();
+console.log('\nPlanning the lining');
+printLiningGrowth();
 console.log('\nMistakes named');
 printBlunders();
 console.log('\nAccuracy of the line');

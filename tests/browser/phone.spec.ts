@@ -24,7 +24,9 @@ test('the whole way on a phone, by touch', async ({ page }) => {
   await page.getByRole('link', { name: 'On to the lining' }).tap();
   await expect(page.getByRole('img', { name: /^Plan of the lining/ })).toBeVisible();
   await expectSound(page, 'lining');
-  await page.getByRole('link', { name: 'On to the papers' }).tap();
+  await page.getByRole('link', { name: 'On to: Plane and bed' }).tap();
+  await expectSound(page, 'plane and bed');
+  await goTo(page, 'Papers');
   await expectSound(page, 'papers');
   const waiting = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Save the plan as PDF' }).tap();

@@ -2,15 +2,18 @@
 import { fillNodes } from '../../src/core/lining/nodeGrid.ts';
 import type { Residual } from '../../src/core/results.ts';
 import type { Survey } from '../../src/core/survey.ts';
+import { drawChances } from '../../src/draw/chances.ts';
 import { drawMisfit, measureMisfit } from '../../src/draw/misfit.ts';
 import { drawPhonePlaces } from '../../src/draw/phonePlaces.ts';
 import { drawPlan } from '../../src/draw/plan.ts';
 import { drawProfile } from '../../src/draw/profile.ts';
 import { drawStand } from '../../src/draw/stand.ts';
+import { drawTradeOff } from '../../src/draw/tradeOff.ts';
 import type { SvgNode } from '../../src/draw/tree.ts';
 import { drawWhiskers, type WhiskerRow } from '../../src/draw/whiskers.ts';
 import { drawWall } from '../../src/draw/wall.ts';
 import { drawWallMap } from '../../src/draw/wallMap.ts';
+import { boardCases } from './boardCases.ts';
 import { makeAdvice, nextLevel, nextPlumb, nextReading } from './advice.ts';
 import {
   makeSolution,
@@ -22,6 +25,7 @@ import {
   type DrawnWall,
   type Unevenness,
 } from './walls.ts';
+import { options, workedPlan } from './workedPlan.ts';
 
 export interface DrawingCase {
   readonly name: string;
@@ -114,6 +118,7 @@ const planOf = ({ survey, solution, plan }: DrawnWall) => ({ survey, surface: so
 const note = 'version 0.1, 14 March';
 
 export const cases: readonly DrawingCase[] = [
+  ...boardCases,
   { name: 'wall-bare', draw: () => drawWall({ survey: { ...makeSurvey(), photos: [], readings: [] } }, {}) },
   { name: 'wall-half-done', draw: () => drawWall(halfDone(), { widthPx: 390, fontPx: 11 }) },
   { name: 'wall-solved', draw: () => drawWall(roughPlan(), {}) },
@@ -143,6 +148,26 @@ export const cases: readonly DrawingCase[] = [
     draw: () => drawPlan(planOf(roughPlan()), { layout: 'screen', widthPx: 390, fontPx: 11 }),
   },
   { name: 'plan-long', draw: () => drawPlan(planOf(longWall()), { note }) },
+  { name: 'plan-worked', draw: () => drawPlan(planOf(workedPlan()), { note }) },
+  {
+    name: 'plan-worked-phone',
+    draw: () => drawPlan(planOf(workedPlan()), { layout: 'screen', widthPx: 390, fontPx: 11 }),
+  },
+  { name: 'chances-thin', draw: () => drawChances(planOf(roughPlan()), 'thin') },
+  {
+    name: 'chances-packing-phone',
+    draw: () => drawChances(planOf(roughPlan()), 'packing', { widthPx: 390, fontPx: 11 }),
+  },
+  { name: 'chances-beyond-inch', draw: () => drawChances(planOf(longWall()), 'beyond') },
+  {
+    name: 'trade-off-bed',
+    draw: () => drawTradeOff({ options, of: 'bed', chosen: 2, units: 'mm' }),
+  },
+  {
+    name: 'trade-off-powder-phone',
+    draw: () =>
+      drawTradeOff({ options, of: 'powder', chosen: null, units: 'inch' }, { widthPx: 340, fontPx: 11 }),
+  },
   {
     name: 'profile-gap',
     draw: () => {

@@ -17,10 +17,14 @@ const screw: GaugeScrew = {
 };
 
 test('a row for each screw, units in the header, lines end in CR LF', () => {
-  expect(writeScrewsCsv({ screws: [screw, { ...screw, id: 'A2', fromLaser: -0.01 }] })).toBe(
-    'number,board,along_mm,up_mm,projection_mm,sigma_mm,from_laser_mm,zone\r\n' +
-      'A1,A,60,72,12.3,0.72,-3.3,normal\r\n' +
-      'A2,A,60,72,12.3,0.72,0,normal\r\n',
+  expect(
+    writeScrewsCsv({
+      screws: [screw, { ...screw, id: 'A2', fromLaser: -0.01, screwMm: null, services: 'end' }],
+    }),
+  ).toBe(
+    'number,board,along_mm,up_mm,projection_mm,sigma_mm,from_laser_mm,zone,screw_mm,services\r\n' +
+      'A1,A,60,72,12.3,0.72,-3.3,normal,60,\r\n' +
+      'A2,A,60,72,12.3,0.72,0,normal,,end\r\n',
   );
 });
 

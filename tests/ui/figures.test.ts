@@ -26,6 +26,35 @@ test('a subject is named as the user knows it', () => {
   expect(subjectName(survey, 'B3')).toBe('Board B3');
 });
 
+test('warnings about the plan name wishes, boards and stock boards as the user knows them', () => {
+  const base = makeSurvey('Wall', 3600, 2450, 'mm');
+  const face = {
+    id: 'm1',
+    kind: 'door lining',
+    along: 900,
+    up: 1000,
+    distance: 40,
+    rule: 'meet',
+  } as const;
+  const survey = { ...base, lining: { ...base.lining, plane: { faces: [face] } } };
+  const told = tellWarnings(survey, [
+    { code: 'wish_not_kept', subject: 'm1' },
+    { code: 'wish_not_kept', subject: 'lean' },
+    { code: 'packing_shallow', subject: 'A', count: 1 },
+    { code: 'packing_shallow', subject: 'B', count: 3 },
+    { code: 'sheet_tight', subject: 'S4' },
+    { code: 'contact_short', subject: 'A', count: 4 },
+    { code: 'contact_short', subject: 'B', count: 5 },
+  ]);
+  expect(told.map((words) => words.split(':').slice(0, 2).join(':'))).toEqual([
+    expect.stringMatching(/^Wishes door lining m1, plumb: cannot be kept/),
+    expect.stringMatching(/^Boards A, B: 4 dabs are deeper/),
+    expect.stringMatching(/^Stock board S4: its pieces/),
+    expect.stringMatching(/^Board A: its dabs hold 4 % less/),
+    expect.stringMatching(/^Board B: its dabs hold 5 % less/),
+  ]);
+});
+
 test('the same warning about several things is one sentence', () => {
   const base = makeSurvey('Wall', 3600, 2450, 'mm');
   const photo = (id: string) => ({

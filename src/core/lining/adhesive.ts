@@ -1,31 +1,9 @@
-import type { Adhesive, Board, BoardMix } from '../results.ts';
-import type { Lining } from '../survey.ts';
-import { planDabs } from './dabs.ts';
+import type { Dab, PackingStrip, RevealBoard } from '../liningPlan.ts';
+import type { Adhesive, Board, BoardDabs, BoardMix } from '../results.ts';
 import type { LiningSettings } from './defaults.ts';
+import { endsOver, measureBoard } from './fixing/boardFace.ts';
 import { sampleNodes, type NodeGrid } from './nodeGrid.ts';
-import { sidesOf, visitTiles } from './rects.ts';
-
-/**
- * Layers of board strip bonded on first where the bed is deeper than the adhesive may be: the fewest that leave the two
- * dabs, under and over the strip, at most `max` each. 0 where the bed is within its limit, and where it is so little over
- * it that a strip would leave less than two least dabs (those spots take a full dab).
- * @example packingLayers(30, { min: 5, max: 20, packedMax: 40 }, 12.5) // 1
- */
-export function packingLayers(bedMm: number, { min, max }: Lining['bed'], stripMm: number): number {
-  if (bedMm <= max) return 0;
-  const layers = Math.max(1, Math.ceil((bedMm - 2 * max) / stripMm));
-  return bedMm - layers * stripMm < 2 * min ? 0 : layers;
-}
-
-/**
- * Adhesive (mm) between masonry and board at a bed depth: the bed without the packing strips. Beyond the packing limit
- * the wall is dubbed out to that limit first, so no more is counted.
- * @example adhesiveDepth(30, { min: 5, max: 20, packedMax: 40 }, 12.5) // 17.5
- */
-export function adhesiveDepth(bedMm: number, limits: Lining['bed'], stripMm: number): number {
-  const depth = Math.min(bedMm, Math.max(limits.max, limits.packedMax));
-  return depth - packingLayers(depth, limits, stripMm) * stripMm;
-}
+import { sidesOf, visitTiles, type Sides } from './rects.ts';
 
 /**
  * Powder (kg) for a volume of pressed adhesive (L), waste included.
@@ -42,67 +20,108 @@ export function powderOf(
 /** Points of Gauss's two-point rule on a stretch 0..1: exact for a bed that is bilinear in its cell. */
 const gauss = [0.5 - Math.sqrt(1 / 12), 0.5 + Math.sqrt(1 / 12)] as const;
 
-/** Area (mm2) of a board without its cut-outs, and the bed and the adhesive behind it (mm3, as if it covered all). */
-function integrateBoard(board: Board, bed: NodeGrid, lining: Lining) {
-  let [areaMm2, bedMm3, adhesiveMm3] = [0, 0, 0];
-  visitTiles(
-    sidesOf(board),
-    board.cutouts.map(sidesOf),
-    ({ left, right, bottom, top }) => {
-      const quarterMm2 = ((right - left) * (top - bottom)) / 4;
-      for (const a of gauss) {
-        for (const b of gauss) {
-          const bedMm = sampleNodes(bed, left + a * (right - left), bottom + b * (top - bottom));
-          areaMm2 += quarterMm2;
-          bedMm3 += quarterMm2 * bedMm;
-          adhesiveMm3 += quarterMm2 * adhesiveDepth(bedMm, lining.bed, lining.board.thickness);
-        }
+/** Mean bed (mm) behind a board without its cut-outs; where an end slopes, over the points of the rule that it covers. */
+function meanBed(board: Board, bed: NodeGrid): number {
+  let [area, volume] = [0, 0];
+  const visit = ({ left, right, bottom, top }: Sides) => {
+    for (const a of gauss) {
+      const along = left + a * (right - left);
+      const ends = endsOver(board, along, along);
+      for (const b of gauss) {
+        const up = bottom + b * (top - bottom);
+        if (up < ends.bottom || up > ends.top) continue;
+        const quarter = ((right - left) * (top - bottom)) / 4;
+        area += quarter;
+        volume += quarter * sampleNodes(bed, along, up);
       }
-    },
-    bed.stepMm,
-  );
-  return { areaMm2, bedMm3, adhesiveMm3 };
+    }
+  };
+  visitTiles(sidesOf(board), board.cutouts.map(sidesOf), visit, bed.stepMm);
+  return volume / area;
 }
 
-function mixBoard(board: Board, bed: NodeGrid, lining: Lining, settings: LiningSettings): BoardMix {
-  const { areaMm2, bedMm3, adhesiveMm3 } = integrateBoard(board, bed, lining);
-  const volumeL = (settings.coverageShare * adhesiveMm3) / 1e6;
+/** What is bonded on: dabs and strips of adhesive behind the boards, packing strips, boards of reveals. */
+export interface Laid {
+  readonly dabs: readonly Dab[];
+  readonly strips: readonly PackingStrip[];
+  readonly reveals: readonly RevealBoard[];
+}
+
+const sum = <T>(items: readonly T[], of: (item: T) => number) =>
+  items.reduce((total, item) => total + of(item), 0);
+const areaOf = ({ width, height }: Dab) => width * height;
+const countDistinct = (lengthsMm: readonly number[]) => new Set(lengthsMm.map(Math.round)).size;
+
+/** The dabs of a board in short: those that are no strips. */
+function summarizeDabs(dabs: readonly Dab[]): BoardDabs {
+  const own = dabs.filter(({ kind }) => kind === 'dab');
+  const count = own.length;
+  return {
+    columns: countDistinct(own.map(({ along, width }) => along + width / 2)),
+    rows: countDistinct(own.map(({ up, height }) => up + height / 2)),
+    count,
+    footprintMm2: count > 0 ? sum(own, areaOf) / count : 0,
+    volumeL: count > 0 ? sum(own, ({ volumeL }) => volumeL) / count : 0,
+  };
+}
+
+function mixVolume(volumeL: number, settings: LiningSettings) {
   const powderKg = powderOf(volumeL, settings);
+  const mixes = Math.max(1, Math.ceil(powderKg / settings.mixMostKg - 1e-9));
+  return { volumeL, powderKg, waterL: powderKg * settings.waterLPerKg, mixes };
+}
+
+function mixBoard(board: Board, bed: NodeGrid, { dabs, strips }: Laid, settings: LiningSettings): BoardMix {
+  const isOwn = (each: { readonly board: string }) => each.board === board.id;
+  const own = dabs.filter(isOwn);
+  const volumeL = sum([...own, ...strips.filter(isOwn)], (each) => each.volumeL);
   return {
     board: board.id,
-    areaM2: areaMm2 / 1e6,
-    meanBedMm: bedMm3 / areaMm2,
-    volumeL,
-    powderKg,
-    waterL: powderKg * settings.waterLPerKg,
-    mixes: Math.max(1, Math.ceil(powderKg / settings.mixMostKg - 1e-9)),
-    dabs: planDabs(board, lining.board, areaMm2, adhesiveMm3 / areaMm2, settings),
+    areaM2: measureBoard(board) / 1e6,
+    meanBedMm: meanBed(board, bed),
+    ...mixVolume(volumeL, settings),
+    dabs: summarizeDabs(own),
+  };
+}
+
+/** A reveal is not surveyed: a strip of adhesive along both edges of its board, on a bed as the settings say. */
+function mixReveal({ id, width, length }: RevealBoard, settings: LiningSettings): BoardMix {
+  const areaM2 = (width * length) / 1e6;
+  const { revealBedMm, revealShare } = settings;
+  return {
+    board: id,
+    areaM2,
+    meanBedMm: revealBedMm,
+    ...mixVolume(revealShare * areaM2 * revealBedMm, settings),
+    dabs: summarizeDabs([]),
   };
 }
 
 /**
- * Adhesive for the boards: the bed integrated over each board without its cut-outs, times the share that is in contact;
- * powder, water and bags with waste; one mix for each board, more where one would not go into a bucket.
+ * Adhesive for the boards: the sum over the dabs and strips behind each, and the adhesive under its packing strips; then
+ * the boards of reveals. Powder, water and bags with waste; one mix for each board, more where one would not go into a
+ * bucket. `coverage` is the pressed contact with the backs of the boards, those of reveals apart.
  * `bed`: the bed at the nodes, without NaN. Source: one mix = one board, common practice, no source.
  */
 export function planAdhesive(
   boards: readonly Board[],
   bed: NodeGrid,
-  lining: Lining,
+  laid: Laid,
   settings: LiningSettings,
 ): Adhesive {
-  const perBoard = boards.map((board) => mixBoard(board, bed, lining, settings));
-  const total = (of: (mix: BoardMix) => number) => perBoard.reduce((sum, mix) => sum + of(mix), 0);
-  const powderKg = total((mix) => mix.powderKg);
+  const ofBoards = boards.map((board) => mixBoard(board, bed, laid, settings));
+  const perBoard = [...ofBoards, ...laid.reveals.map((reveal) => mixReveal(reveal, settings))];
+  const powderKg = sum(perBoard, (mix) => mix.powderKg);
+  const pressedM2 = sum(laid.dabs, areaOf) / 1e6;
   return {
-    coverage: settings.coverageShare,
-    volumeL: total((mix) => mix.volumeL),
+    coverage: pressedM2 / sum(ofBoards, ({ areaM2 }) => areaM2),
+    volumeL: sum(perBoard, (mix) => mix.volumeL),
     powderKg,
-    waterL: total((mix) => mix.waterL),
+    waterL: sum(perBoard, (mix) => mix.waterL),
     bags: Math.ceil(powderKg / settings.bagKg - 1e-9),
     bagKg: settings.bagKg,
     wasteShare: settings.wasteShare,
-    mixes: total((mix) => mix.mixes),
+    mixes: sum(perBoard, (mix) => mix.mixes),
     potLifeMin: settings.potLifeMin,
     perBoard,
   };

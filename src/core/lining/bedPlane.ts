@@ -1,113 +1,107 @@
 import type { BedPlane } from '../results.ts';
-import { solveProgramme, type Triple } from './linearProgramme.ts';
+import type { ProgrammeSolver } from './programme.ts';
+import {
+  noRemoval,
+  openPlaneProgramme,
+  type Goal,
+  type GoalEnd,
+  type Measure,
+  type Removal,
+} from './plane/planeProgramme.ts';
+import type { WallNodes } from './plane/wallNodes.ts';
+import type { PlaneWish } from './plane/wishes.ts';
 
-/** Spots of the wall (mm, same length): where, and how far out the masonry stands there. */
-export interface WallSpots {
-  readonly along: Float64Array;
-  readonly up: Float64Array;
-  readonly out: Float64Array;
-}
-
-/** What the bed plane must keep: the least bed (mm), and how far it may turn in plan and lean out of plumb (mm/mm). */
-export interface BedLimits {
-  readonly minBedMm: number;
-  /** Most turn |q|; Infinity leaves it free, 0 keeps the plane parallel to the laser's. */
-  readonly turnMost: number;
-  /** Most lean |r|; 0 keeps the plane plumb, Infinity leaves it free. */
-  readonly leanMost: number;
-}
-
+/** A bed plane with the bed it leaves (mm), and what has to come off at each node for it (mm, 0 where nothing). */
 export interface BedFit {
   readonly plane: BedPlane;
+  readonly hackedMm: Float64Array;
+  /** Mean and most of the bed of the wall as hacked. */
   readonly meanBedMm: number;
   readonly maxBedMm: number;
 }
 
-/** Nobody lines a wall that stands 45 degrees off its laser: what "free" is bounded by (mm/mm). */
-const steepest = 1;
+/** What is held in the next goal may be worse by so much: what the solver cannot tell apart (mm). */
+const same = 1e-9;
+/** A plane this near to the wall's hold is held by the wall (mm). */
+const held = 1e-6;
+/** Wishes that give way by less in sum are all kept (mm). */
+const kept = 1e-7;
 
-/** The spots about their middle and shrunk to size 1, so that the objective is the plane's height at the middle. */
-interface Shape {
-  readonly count: number;
-  readonly middle: { readonly along: number; readonly up: number };
-  readonly half: { readonly along: number; readonly up: number };
-  readonly rows: Float64Array;
-}
+const outOf = ({ p, q, r }: BedPlane, along: number, up: number) => p + q * along + r * up;
 
-const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
-const spread = (values: Float64Array, middle: number) =>
-  values.reduce((most, value) => Math.max(most, Math.abs(value - middle)), 0) || 1;
-
-function shapeSpots({ along, up, out }: WallSpots, minBedMm: number): Shape {
-  const count = out.length;
-  const middle = { along: mean(along), up: mean(up) };
-  const half = { along: spread(along, middle.along), up: spread(up, middle.up) };
-  const rows = new Float64Array(4 * (count + 4));
-  for (let i = 0; i < count; i++) {
-    rows[4 * i] = 1;
-    rows[4 * i + 1] = (along[i]! - middle.along) / half.along;
-    rows[4 * i + 2] = (up[i]! - middle.up) / half.up;
-    rows[4 * i + 3] = out[i]! + minBedMm;
-  }
-  return { count, middle, half, rows };
-}
-
-/** Range of a slope (mm/mm). */
-type Range = readonly [least: number, most: number];
+/** What may come off at a node (mm), all spots taken. */
+const removableOf = ({ covers, depthMm }: Removal, i: number) => (covers[i]?.length ? depthMm : 0);
 
 /**
- * The end of the optimal planes' range of one slope: with q and r within their ranges, the plane of least mean bed, and
- * among equals the one with least `sense` x slope.
+ * The plane of these slopes as far back as the nodes let it, exactly, where it is the nodes that hold it; and what it leaves. The solver
+ * keeps rows to 1e-9 only.
  */
-function findSlope(shape: Shape, q: Range, r: Range, slope: 'q' | 'r', sense: 1 | -1): number {
-  const { count, half, rows } = shape;
-  const bounds = [q[0] * half.along, -q[1] * half.along, r[0] * half.up, -r[1] * half.up];
-  [1, -1].forEach((sign, k) => {
-    rows.set([0, sign, 0, bounds[k]!], 4 * (count + k));
-    rows.set([0, 0, sign, bounds[2 + k]!], 4 * (count + 2 + k));
-  });
-  const turned: Triple = [0, slope === 'q' ? sense : 1, 0];
-  const leant: Triple = [0, 0, slope === 'r' ? sense : 1];
-  const later = slope === 'q' ? ([turned, leant] as const) : ([leant, turned] as const);
-  // Row 0 carries the middle's height; a bound on each slope holds the rest of the objective, on the side where that
-  // takes a positive share. With no first-order pull, the later objective says which side.
-  const side = (at: number, then: number) => (at < 0 || (at === 0 && then > 0) ? 0 : 1);
-  const start: Triple = [0, count + side(rows[1]!, turned[1]), count + 2 + side(rows[2]!, leant[2])];
-  const { ended, at } = solveProgramme(rows, [[1, 0, 0], ...later], start);
-  if (ended !== 'optimal')
-    throw new Error(`bed plane: expected an optimum, got ${ended} over ${count} spots`);
-  return slope === 'q' ? at[1] / half.along : at[2] / half.up;
-}
-
-/** Of the slopes that are equally good, the one nearest to none at all. */
-function chooseSlope(shape: Shape, q: Range, r: Range, slope: 'q' | 'r'): number {
-  const [least, most] = slope === 'q' ? q : r;
-  if (least === most) return least + 0;
-  const low = findSlope(shape, q, r, slope, 1);
-  const high = findSlope(shape, q, r, slope, -1);
-  // + 0 turns a negative zero into a plain one.
-  return Math.min(Math.max(0, low), Math.max(low, high)) + 0;
-}
-
-/**
- * The plane out = p + q along + r up that keeps the least bed at every spot with the least mean bed, exactly: a linear
- * programme in p, q, r. Among equally good planes the one that leans least, then the one that turns least, so that the
- * answer does not depend on the order of the spots.
- * `spots`: one or more, all finite, mm. Source: DEVELOPERS.md, "From surface to lining".
- * @example fitBedPlane({ along: Float64Array.of(0, 1000), up: Float64Array.of(0, 0), out: Float64Array.of(-60, -58) }, { minBedMm: 5, turnMost: Infinity, leanMost: 0 }).plane // { p: -55, q: 0.002, r: 0 }
- */
-export function fitBedPlane(spots: WallSpots, limits: BedLimits): BedFit {
-  const shape = shapeSpots(spots, limits.minBedMm);
-  const turn = Math.min(limits.turnMost, steepest);
-  const lean = Math.min(limits.leanMost, steepest);
-  const r = chooseSlope(shape, [-turn, turn], [-lean, lean], 'r');
-  const q = chooseSlope(shape, [-turn, turn], [r, r], 'q');
-  let p = -Infinity;
-  for (let i = 0; i < shape.count; i++)
-    p = Math.max(p, spots.out[i]! + limits.minBedMm - q * spots.along[i]! - r * spots.up[i]!);
+function settlePlane(nodes: WallNodes, removal: Removal, { plane: { p: about, q, r } }: GoalEnd): BedFit {
+  const { out, along, up, needMm } = nodes;
+  let least = -Infinity;
+  for (let i = 0; i < out.length; i++)
+    least = Math.max(least, out[i]! + needMm[i]! - removableOf(removal, i) - q * along[i]! - r * up[i]!);
+  const plane = { p: Math.abs(about - least) <= held ? least : about, q, r };
+  const hackedMm = new Float64Array(out.length);
+  let sum = 0;
   let maxBedMm = -Infinity;
-  for (let i = 0; i < shape.count; i++)
-    maxBedMm = Math.max(maxBedMm, p + q * spots.along[i]! + r * spots.up[i]! - spots.out[i]!);
-  const meanBedMm = p + q * shape.middle.along + r * shape.middle.up - mean(spots.out);
-  return { plane: { p, q, r }, meanBedMm, maxBedMm };
+  for (let i = 0; i < out.length; i++) {
+    const bedMm = outOf(plane, along[i]!, up[i]!) - out[i]!;
+    const off = Math.min(removableOf(removal, i), Math.max(0, needMm[i]! - bedMm));
+    hackedMm[i] = off > held ? off : 0;
+    sum += bedMm + hackedMm[i]!;
+    maxBedMm = Math.max(maxBedMm, bedMm + hackedMm[i]!);
+  }
+  return { plane, hackedMm, meanBedMm: sum / out.length, maxBedMm };
+}
+
+/**
+ * The plane out = p + q along + r up with the least mean bed of all that keep the least bed at every node, exactly: a linear programme
+ * in p, q, r. Wishes are kept as far as they can be, that is with the least sum of what they give way (mm, of turn and lean mm per m),
+ * which comes before the bed; the least bed itself never gives way. Masonry in the spots of `removal` comes off as far as it stands in
+ * the way. Among equally good planes the one for which least comes off, then that leans least, then that turns least, so that
+ * the answer does not depend on the order of the nodes. `nodes`: one or more, all finite.
+ * Source: DEVELOPERS.md, "From surface to lining".
+ */
+export function fitBedPlane(
+  nodes: WallNodes,
+  wishes: readonly PlaneWish[],
+  solve: ProgrammeSolver,
+  removal: Removal = noRemoval,
+): BedFit {
+  const attain = openPlaneProgramme(nodes, wishes, removal, solve);
+  const mayClash = wishes.some(({ weights }) => weights.p !== 0);
+  const anyWish = (wish: number) => wish < wishes.length;
+  // Where all wishes can be kept none gives way at all, not even by what the solver cannot tell from nothing.
+  const least = mayClash ? attain({ least: 'missed', caps: [], mayGive: anyWish }) : null;
+  const isClash = (least?.measure('missed') ?? 0) > kept;
+  const mayGive = isClash ? anyWish : () => false;
+  const order: Measure[] = ['mean', ...(removal.count > 0 ? (['hacked'] as const) : []), 'lean', 'turn'];
+  let caps: Goal['caps'] = isClash ? [['missed', least!.measure('missed') + same]] : [];
+  let best = isClash ? least : null;
+  for (const measure of order) {
+    const soFar = best?.measure(measure) ?? Infinity;
+    // What is nothing already cannot be less.
+    if (soFar === 0 && measure !== 'mean') continue;
+    const end = attain({ least: measure, caps, mayGive });
+    // Held to 1e-9, a later goal may gain what is no gain: the corner of the earlier ones is exact.
+    if (end && (measure === 'mean' || soFar - end.measure(measure) > held)) best = end;
+    if (best) caps = [...caps, [measure, best.measure(measure) + same]];
+  }
+  if (!best) throw new Error(`bed plane: expected an optimum over ${nodes.out.length} nodes, got none`);
+  return settlePlane(nodes, removal, best);
+}
+
+/** What one wish would have to give way if it alone did; null where that would not do. `wish`: its number, after the last the least bed. */
+export function giveWayAlone(
+  nodes: WallNodes,
+  wishes: readonly PlaneWish[],
+  solve: ProgrammeSolver,
+  removal: Removal,
+): (number | null)[] {
+  const attain = openPlaneProgramme(nodes, wishes, removal, solve);
+  return Array.from({ length: wishes.length + 1 }, (_, k) => {
+    const end = attain({ least: k, caps: [], mayGive: (wish) => wish === k });
+    return end ? Math.max(0, end.measure(k)) : null;
+  });
 }

@@ -1,15 +1,22 @@
+import type { BoxHole, RevealBoard } from '../liningPlan.ts';
 import type { Warning } from '../refusal.ts';
 import type { Board } from '../results.ts';
-import type { Lining, Wall } from '../survey.ts';
+import type { Lining, Opening, Wall, WallRect } from '../survey.ts';
 import { boardedFrame, findBays, trimOpenings } from './bays.ts';
+import type { LaidBoard } from './boards/layout.ts';
+import { boardKgPerM2, boardM2, countPersons } from './boards/lifting.ts';
+import { listStock } from './boards/pieceKind.ts';
+import { listLooseItems } from './boards/planCutting.ts';
+import { planReveals } from './boards/reveals.ts';
+import { searchLayouts } from './boards/search.ts';
 import type { LiningSettings } from './defaults.ts';
-import { listKeptClear, sliceFrame, type Axis, type KeptClear } from './keptClear.ts';
-import type { BoardRun } from './joints.ts';
-import { cutPieces, type Piece } from './pieces.ts';
-import { rectOf, sidesOf, type Sides } from './rects.ts';
+import { listKeptClear } from './keptClear.ts';
+import type { Progress, ProgrammeSolver } from './programme.ts';
+import { clipSides, coversSides, rectOf, sidesOf } from './rects.ts';
 
 export interface BoardPlan {
   readonly boards: readonly Board[];
+  readonly reveals: readonly RevealBoard[];
   readonly warnings: readonly Warning[];
 }
 
@@ -20,73 +27,60 @@ function nameBoard(index: number): string {
   return index < letters.length ? letter : nameBoard(Math.floor(index / letters.length) - 1) + letter;
 }
 
-/** Too narrow for two columns of dabs, or too low for one row. */
-const isNarrow = ({ rect }: Piece, stock: Lining['board'], settings: LiningSettings) =>
-  rect.width < Math.min(settings.minStripMm, stock.width / 2) - 1e-6 ||
-  rect.height < 2 * settings.leastPieceMm;
-
-/** Cuts a piece taller than the stock: the short part on top or at the floor, whichever leaves fewer narrow pieces. */
-function cutToLength(
-  piece: Piece,
-  stock: Lining['board'],
-  settings: LiningSettings,
-  noJoint: readonly KeptClear[],
-  order: readonly BoardRun['prefer'][],
-): { pieces: Piece[]; met: KeptClear[] } {
-  const ways = order.map((prefer) => {
-    const { parts, met } = sliceFrame(sidesOf(piece.rect), 'up', stock.length, noJoint, prefer, settings);
-    const pieces = parts.flatMap((part) => cutPieces(rectOf(part), piece.cutouts));
-    return { pieces, met, narrow: pieces.filter((each) => isNarrow(each, stock, settings)).length };
+/** The boxes that come through a board, measured from its left edge and its lowest corner. */
+function listHoles(rect: WallRect, wall: Wall, openings: readonly Opening[]): BoxHole[] {
+  return wall.boxes.flatMap((box) => {
+    const inside = clipSides(sidesOf(box), sidesOf(rect));
+    if (!inside || openings.some((opening) => coversSides(sidesOf(opening), inside))) return [];
+    const { along, up, width, height } = rectOf(inside);
+    return [{ box: box.id, fromLeft: along - rect.along, fromBottom: up - rect.up, width, height }];
   });
-  return ways.reduce((best, way) => (way.narrow < best.narrow ? way : best));
 }
 
 /**
  * Upright boards over the lined part of the wall, from the left: joints kept clear of the corner lines of openings and of
- * boxes where that can be, no strip under the minimum where that can be, openings and boxes cut out. A board that an
- * opening cuts through becomes one above and one below. Where the stock is shorter than the wall by more than the floor gap
- * can take (`floor_gap_wide`), a cut piece goes on top, in every second column at the floor so that the level joints do not meet, with the warning `board_too_short`.
+ * boxes where that can be, no strip under the minimum where that can be, openings and boxes cut out, ends along a sloping
+ * floor or ceiling; and the boards of reveals. Of layouts with as few faults and boards as the best it is the one that the
+ * stock gives with the fewest stock boards and cuts, or the one that starts where the survey says. A board that an opening
+ * cuts through becomes one above and one below. Where the stock is shorter than the wall by more than the floor gap can
+ * take (`floor_gap_wide`), a cut piece goes on top, in every second column at the floor so that the level joints do not
+ * meet, with the warning `board_too_short`. `sheet` and `edges` are `planCutting`'s to fill in.
  */
-export function planBoards(wall: Wall, stock: Lining['board'], settings: LiningSettings): BoardPlan {
-  const frame = boardedFrame(wall, settings, stock.length);
+export function planBoards(
+  wall: Wall,
+  lining: Lining,
+  settings: LiningSettings,
+  solve: ProgrammeSolver,
+  progress: Progress = () => undefined,
+): BoardPlan {
+  const stock = listStock(lining);
+  const frame = boardedFrame(wall, settings, stock);
   const openings = trimOpenings(wall, frame, settings.leastPieceMm);
-  const keep = (part: Sides, axis: Axis) => listKeptClear(wall, openings, part, axis, settings);
-  const bays = findBays(frame, openings).map((bay) =>
-    sliceFrame(bay, 'along', stock.width, keep(bay, 'along'), 'balanced', settings),
-  );
-  const columns = bays.flatMap(({ parts }) => parts);
-  const whole = columns.flatMap((column, k) =>
-    cutPieces(rectOf(column), [...openings, ...wall.boxes]).map((piece) => ({
-      piece,
-      order: k % 2 === 0 ? (['late', 'early'] as const) : (['early', 'late'] as const),
-      isTall: piece.rect.height > stock.length + 1e-6,
-    })),
-  );
-  const cut = whole.map(({ piece, order, isTall }) =>
-    isTall
-      ? cutToLength(piece, stock, settings, keep(sidesOf(piece.rect), 'up'), order)
-      : { pieces: [piece], met: [] },
-  );
-  const pieces = cut.flatMap((each) => each.pieces);
-  const boards = pieces.map(({ rect, cutouts }, k): Board => ({
-    id: nameBoard(k),
-    ...rect,
-    cutouts,
-    outline: null,
-    edges: { left: 'bound', right: 'bound' },
-    holes: [],
-    sheet: '',
-    massKg: 0,
-    persons: 1,
+  const bays = findBays(frame, openings).map((sides) => ({
+    sides,
+    noJoint: listKeptClear(wall, openings, sides, 'along', settings),
   }));
-  const warnings = new Map<string, Warning>();
-  if (whole.some(({ isTall }) => isTall)) warnings.set('short', { code: 'board_too_short', subject: 'wall' });
-  if (frame.bottom > settings.floorGapMm) warnings.set('gap', { code: 'floor_gap_wide', subject: 'wall' });
-  for (const { warning } of [...bays, ...cut].flatMap(({ met }) => met))
-    warnings.set(`${warning.code} ${warning.subject}`, warning);
-  pieces.forEach((piece, k) => {
-    const { id } = boards[k]!;
-    if (isNarrow(piece, stock, settings)) warnings.set(`narrow ${id}`, { code: 'strip_narrow', subject: id });
-  });
-  return { boards, warnings: [...warnings.values()] };
+  const reveals = planReveals(wall, lining, stock, settings);
+  const ground = { wall, frame, openings, stock, settings };
+  const further = listLooseItems(reveals, []);
+  const layout = searchLayouts(bays, ground, lining.start ?? 'best', further, solve, progress);
+  const kgPerM2 = boardKgPerM2(settings, lining.board.thickness);
+  const finish = ({ rect, cutouts, outline }: LaidBoard, k: number): Board => {
+    const massKg = boardM2({ ...rect, cutouts, outline }) * kgPerM2;
+    return {
+      id: nameBoard(k),
+      ...rect,
+      cutouts,
+      outline,
+      edges: { left: 'bound', right: 'bound' },
+      holes: listHoles(rect, wall, openings),
+      sheet: '',
+      massKg,
+      persons: countPersons(massKg, Math.max(rect.width, rect.height), settings),
+    };
+  };
+  const narrow = layout.boards.flatMap(({ isNarrow }, k): Warning[] =>
+    isNarrow ? [{ code: 'strip_narrow', subject: nameBoard(k) }] : [],
+  );
+  return { boards: layout.boards.map(finish), reveals, warnings: [...layout.warnings, ...narrow] };
 }

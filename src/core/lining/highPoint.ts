@@ -1,7 +1,7 @@
 import type { HighPoint, Surface } from '../results.ts';
 import type { Wall } from '../survey.ts';
 
-/** A node is at the bed plane's least bed when it is nearer to it than this (mm). */
+/** A node is as near to the plane as the nearest when the difference is less than this (mm). */
 const touching = 1e-6;
 
 /** Nodes grouped with their touching neighbours (all eight round each). */
@@ -35,18 +35,25 @@ function chooseMiddle(group: readonly number[], nx: number): number {
 }
 
 /**
- * The high points: where the wall stands nearest to the boards, so that the bed plane rests on it, from the left. Nodes
- * side by side count as one spot.
- * `bed`: the bed at the surface's nodes, whose least is `leastBedMm`; the grid's last nodes may stand beyond the wall.
+ * The high points: where the wall stands nearest to the boards, so that the bed plane rests on it, from the left; where it rests on
+ * none, the spots that come nearest to what is asked. Nodes side by side count as one spot; masonry that is hacked off carries nothing.
+ * `bed` and `needMm`: the bed and the least that is asked of it at the surface's nodes; `hacked`: the nodes where masonry comes off;
+ * the grid's last nodes may stand beyond the wall.
  */
 export function findHighPoints(
   surface: Surface,
   bed: Float64Array,
-  leastBedMm: number,
+  needMm: Float64Array,
+  hacked: ReadonlySet<number>,
   wall: Pick<Wall, 'width' | 'height'>,
 ): HighPoint[] {
   const { nx, stepMm } = surface;
-  const nodes = [...bed.keys()].filter((k) => bed[k]! <= leastBedMm + touching);
+  const known = [...bed.keys()].filter((k) => !Number.isNaN(bed[k]!));
+  const whole = known.filter((k) => !hacked.has(k));
+  const carrying = whole.length > 0 ? whole : known;
+  const spare = (k: number) => bed[k]! - needMm[k]!;
+  const least = carrying.reduce((most, k) => Math.min(most, spare(k)), Infinity);
+  const nodes = carrying.filter((k) => spare(k) <= least + touching);
   const points = groupNodes(nodes, nx).map((group): HighPoint => {
     const k = chooseMiddle(group, nx);
     return {

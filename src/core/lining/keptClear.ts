@@ -56,18 +56,14 @@ export function listKeptClear(
   return [...corners, ...places];
 }
 
-/** Cuts `frame` along `axis` into boards of at most `boardMm`; `met`: the stretches that a joint could not avoid. */
-export function sliceFrame(
+/** Parts of `frame` between joints along `axis`, and the stretches kept clear that one of the joints lies in. */
+export function partFrame(
   frame: Sides,
   axis: Axis,
-  boardMm: number,
+  joints: readonly number[],
   noJoint: readonly KeptClear[],
-  prefer: BoardRun['prefer'],
-  settings: LiningSettings,
 ): { parts: Sides[]; met: KeptClear[] } {
   const [from, to] = endsOn(axis, frame);
-  const minStripMm = Math.min(settings.minStripMm, boardMm / 2);
-  const joints = placeJoints({ from, to, boardMm, minStripMm, noJoint, prefer });
   const met = noJoint.filter((each) =>
     joints.some((joint) => joint > each.from + 1e-6 && joint < each.to - 1e-6),
   );
@@ -77,4 +73,17 @@ export function sliceFrame(
     return axis === 'along' ? { ...frame, left: start, right: end } : { ...frame, bottom: start, top: end };
   });
   return { parts, met };
+}
+
+/** Cuts `frame` up its height into boards of at most `boardMm`; `met`: the stretches that a joint could not avoid. */
+export function sliceUp(
+  frame: Sides,
+  boardMm: number,
+  noJoint: readonly KeptClear[],
+  prefer: BoardRun['prefer'],
+  settings: LiningSettings,
+): { parts: Sides[]; met: KeptClear[] } {
+  const minStripMm = Math.min(settings.minStripMm, boardMm / 2);
+  const joints = placeJoints({ from: frame.bottom, to: frame.top, boardMm, minStripMm, noJoint, prefer });
+  return partFrame(frame, 'up', joints, noJoint);
 }

@@ -1,28 +1,18 @@
 import { refuse } from '../refusal.ts';
 import type { LiningPlan, Surface } from '../results.ts';
 import type { Survey } from '../survey.ts';
-import { planAdhesive } from './adhesive.ts';
-import { measureBed } from './bed.ts';
-import { fitBedPlane, type WallSpots } from './bedPlane.ts';
 import { planBoards } from './boards.ts';
+import { planCutting } from './boards/planCutting.ts';
 import { settingsOf } from './defaults.ts';
 import { judgeFitness, warnOfBed } from './fitness.ts';
-import { findHighPoints } from './highPoint.ts';
 import { keepLinedNodes } from './linedNodes.ts';
+import { planMixing } from './mix/mixing.ts';
+import { planFixing } from './fixing/planFixing.ts';
+import { planPlane } from './plane/planPlane.ts';
 import { fillNodes } from './nodeGrid.ts';
 import type { Progress, ProgrammeSolver } from './programme.ts';
-import { planScrews } from './screws.ts';
+import { planWork } from './order/workPlan.ts';
 import { measureZones } from './zones.ts';
-
-/** The nodes of the surface where there is wall (mm). */
-function gatherSpots({ stepMm, nx, out }: Surface): WallSpots {
-  const nodes = [...out.keys()].filter((k) => !Number.isNaN(out[k]!));
-  return {
-    along: Float64Array.from(nodes, (k) => (k % nx) * stepMm),
-    up: Float64Array.from(nodes, (k) => Math.floor(k / nx) * stepMm),
-    out: Float64Array.from(nodes, (k) => out[k]!),
-  };
-}
 
 /**
  * The fixing plan of a surveyed wall: a plumb bed plane that may turn, with the least bed of all that keep the minimum
@@ -39,47 +29,52 @@ export function planLining(
   const { wall, lining } = survey;
   const settings = settingsOf(lining);
   const surface = keepLinedNodes(solved, wall);
-  const spots = gatherSpots(surface);
-  if (spots.out.length === 0) refuse({ code: 'nothing_to_line' });
-  const layout = planBoards(wall, lining.board, settings);
+  if (surface.out.every(Number.isNaN)) refuse({ code: 'nothing_to_line' });
+  const layout = planBoards(wall, lining, settings, solve, (share) => progress(0.4 * share));
   if (layout.boards.length === 0) refuse({ code: 'nothing_to_line' });
-  const { plane, meanBedMm, maxBedMm } = fitBedPlane(spots, {
-    minBedMm: lining.bed.min,
-    turnMost: Infinity,
-    leanMost: 0,
-  });
-  progress(0.3);
-  void solve;
-  const bed = measureBed(surface, plane);
+  const standing = planPlane(surface, wall, lining, settings, solve, (share) => progress(0.4 + 0.4 * share));
+  const { plane, bed, highPoints } = standing;
   const { stepMm, nx, ny } = surface;
   const filledBed = fillNodes({ stepMm, nx, ny, values: bed });
   const filledSigma = fillNodes({ stepMm, nx, ny, values: surface.sigma });
-  const zones = measureZones(filledBed, wall, lining.bed);
-  const highPoints = findHighPoints(surface, bed, lining.bed.min, wall);
+  const zones = measureZones(filledBed, filledSigma, wall, lining.bed);
   const ground = { bed: filledBed, sigma: filledSigma, plane, limits: lining.bed };
-  const warnings = [...warnOfBed(zones, bed, surface.sigma, lining.bed.min, settings), ...layout.warnings];
-  return {
+  const fixing = planFixing(layout.boards, wall, ground, lining, settings);
+  const { packing, dabs } = fixing;
+  const { reveals } = layout;
+  const cut = planCutting({ ...layout, packing: packing.cuts }, lining, settings, solve);
+  const laid = { dabs, strips: packing.strips, reveals };
+  const mixing = planMixing(layout.boards, filledBed, laid, lining, settings);
+  const warnings = [
+    ...warnOfBed(zones, bed, surface.sigma, lining.bed.min, settings),
+    ...standing.warnings,
+    ...layout.warnings,
+    ...cut.warnings,
+    ...fixing.warnings,
+    ...mixing.warnings,
+  ];
+  const plan: Omit<LiningPlan, 'work'> = {
     bedPlane: plane,
     bed,
-    meanBedMm,
-    maxBedMm,
+    meanBedMm: standing.meanBedMm,
+    maxBedMm: standing.maxBedMm,
     zones,
     highPoint: highPoints.reduce((high, point) => (point.out > high.out ? point : high)),
     highPoints,
-    boards: layout.boards,
-    screws: planScrews(layout.boards, wall, ground, settings),
-    adhesive: planAdhesive(layout.boards, filledBed, lining, settings),
-    planeReport: { sigmas: 0, wishes: [] },
-    hacked: [],
-    hackOptions: [],
-    packing: { strips: [], cuts: [] },
-    reveals: [],
-    cutting: { sheets: [], stock: [], cuts: 0, wasteShare: 0, sheetsLeast: 0, proven: true },
-    dabs: [],
-    batches: [],
-    asBuilt: { screws: [], boards: [] },
-    work: [],
-    verdict: judgeFitness(zones, wall, warnings, settings),
+    boards: cut.boards,
+    screws: fixing.screws,
+    adhesive: mixing.adhesive,
+    planeReport: standing.report,
+    hacked: standing.hacked,
+    hackOptions: standing.hackOptions,
+    packing,
+    reveals,
+    cutting: cut.cutting,
+    dabs,
+    batches: mixing.batches,
+    asBuilt: fixing.asBuilt,
+    verdict: judgeFitness({ ...standing, zones }, survey, warnings, settings),
     warnings,
   };
+  return { ...plan, work: planWork({ survey, plan, pours: mixing.pours, settings }) };
 }

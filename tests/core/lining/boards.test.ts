@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { planBoards } from '../../../src/core/lining/boards.ts';
 import { defaultSettings } from '../../../src/core/lining/defaults.ts';
+import { solver } from '../../solver.ts';
 import { makeCase, windowWall, type WallOptions } from './walls.ts';
 
 const plan = (options: WallOptions) => {
   const { wall, lining } = makeCase(options).survey;
-  const { boards, warnings } = planBoards(wall, lining.board, defaultSettings());
+  const { boards, warnings } = planBoards(wall, lining, defaultSettings(), solver);
   return {
     boards: boards.map(({ id, along, up, width, height }) => [id, along, up, width, height]),
     cutouts: boards.map(({ cutouts }) =>

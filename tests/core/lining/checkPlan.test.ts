@@ -39,7 +39,7 @@ describe('the checker', () => {
     expect(
       spoil({ zones: plan.zones.map((zone) => ({ ...zone, areaM2: zone.areaM2 / 2 })) }).join(),
     ).toContain('zones cover');
-    expect(spoil({ adhesive: { ...plan.adhesive, volumeL: 1 } }).join()).toContain('volumes do not sum');
+    expect(spoil({ adhesive: { ...plan.adhesive, volumeL: 1 } }).join()).toContain('volumes: expected');
     expect(spoil({ adhesive: { ...plan.adhesive, bags: 9 } }).join()).toContain('too many bags');
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Surface } from '../../../src/core/results.ts';
-import type { Lining, Survey, Wall, WallRect } from '../../../src/core/survey.ts';
+import type { Lining, Survey, Wall, WallRect, WallSpot } from '../../../src/core/survey.ts';
 
 /** A wall to plan, without photographs. */
 export interface WallCase {
@@ -19,12 +19,27 @@ export interface WallOptions {
   readonly bed?: Lining['bed'];
   readonly sigmaMm?: number;
   readonly out?: (along: number, up: number) => number;
+  readonly floor?: readonly WallSpot[] | undefined;
+  readonly ceiling?: readonly WallSpot[] | undefined;
+  /** How deep the reveals of all openings are. */
+  readonly reveal?: number;
+  /** Whatever else the survey says of the lining. */
+  readonly lining?: Partial<Lining>;
 }
 
 /** Survey and surface of a wall given as a function; nodes inside openings are NaN, the last may stand beyond the wall. */
 export function makeCase(options: WallOptions = {}): WallCase {
   const { width = 3600, height = 2450, stepMm = 50, sigmaMm = 0.8, out = () => -60 } = options;
-  const openings = (options.openings ?? []).map((rect, i) => ({ ...rect, id: `o${i + 1}`, kind: 'window' }));
+  const openings = (options.openings ?? []).map((rect, i) => ({
+    ...rect,
+    id: `o${i + 1}`,
+    kind: 'window',
+    ...(options.reveal === undefined ? {} : { reveal: options.reveal }),
+  }));
+  const slopes = {
+    ...(options.floor ? { floor: options.floor } : {}),
+    ...(options.ceiling ? { ceiling: options.ceiling } : {}),
+  };
   const boxes = (options.boxes ?? []).map((rect, i) => ({
     ...rect,
     id: `b${i + 1}`,
@@ -36,13 +51,14 @@ export function makeCase(options: WallOptions = {}): WallCase {
     version: 1,
     title: 'a wall',
     units: 'mm',
-    wall: { width, height, side: options.side ?? 'internal', openings, boxes },
+    wall: { width, height, side: options.side ?? 'internal', openings, boxes, ...slopes },
     phones: [],
     readings: [],
     photos: [],
     lining: {
       board: options.board ?? { width: 1200, length: 2600, thickness: 12.5 },
       bed: options.bed ?? { min: 5, max: 20, packedMax: 40 },
+      ...options.lining,
     },
   };
   const nx = Math.ceil(width / stepMm) + 1;

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { zoneOf } from '../../../src/core/lining/bed.ts';
-import { fillNodes, sampleNodes } from '../../../src/core/lining/nodeGrid.ts';
+import { fillNodes, sampleNodes, type NodeGrid } from '../../../src/core/lining/nodeGrid.ts';
 import { measureZones, shareBelow } from '../../../src/core/lining/zones.ts';
+import type { Lining, Wall } from '../../../src/core/survey.ts';
 import { makeCase } from './walls.ts';
 
 const limits = { min: 5, max: 20, packedMax: 40 };
@@ -20,6 +21,9 @@ const bedGrid = (
   return { stepMm, nx, ny, values };
 };
 
+const measureSharply = (bed: NodeGrid, wall: Wall, of: Lining['bed']) =>
+  measureZones(bed, { ...bed, values: bed.values.map(() => 0) }, wall, of);
+
 describe('zones', () => {
   test('limits belong to the shallower zone, rounding apart', () => {
     expect([4.9, 5, 5 - 1e-9, 20, 20.1, 40, 40.1].map((bed) => zoneOf(bed, limits))).toEqual([
@@ -34,7 +38,7 @@ describe('zones', () => {
   });
   test('of a bed that grows evenly from 0 to 50 mm are cut exactly where it passes the limits', () => {
     const { wall } = makeCase({ width: 3333, height: 2401 }).survey;
-    const zones = measureZones(
+    const zones = measureSharply(
       bedGrid(3333, 2401, 50, (along) => (50 * along) / 3333),
       wall,
       limits,
@@ -48,7 +52,7 @@ describe('zones', () => {
       { along: 3500, up: -100, width: 500, height: 300 },
     ];
     const { wall } = makeCase({ openings }).survey;
-    const zones = measureZones(
+    const zones = measureSharply(
       bedGrid(3600, 2450, 50, () => 12),
       wall,
       limits,
@@ -67,7 +71,32 @@ describe('zones', () => {
     let over = 0;
     for (let x = 1; x < 1000; x += 2)
       for (let y = 1; y < 1000; y += 2) if (sampleNodes(grid, x, y) > 20) over++;
-    expect(measureZones(grid, wall, limits)[2]!.share).toBeCloseTo(over / 250000, 3);
+    expect(measureSharply(grid, wall, limits)[2]!.share).toBeCloseTo(over / 250000, 3);
+  });
+});
+
+describe('the area to be expected in a zone', () => {
+  const { wall } = makeCase({ width: 3000, height: 2400 }).survey;
+  const expectAreas = (bedMm: number, sigmaMm: number) => {
+    const bed = bedGrid(3000, 2400, 50, () => bedMm);
+    const sigma = { ...bed, values: bed.values.map(() => sigmaMm) };
+    return measureZones(bed, sigma, wall, limits).map(({ expectedM2 }) => expectedM2 / 7.2);
+  };
+  // Normal distribution: 0.158655 beyond one sigma, 0.022750 beyond two (published tables).
+  test('is what the normal distribution gives: one sigma under the most, two over the minimum', () => {
+    const [thin, normal, packed, beyond] = expectAreas(15, 5);
+    expect(thin).toBeCloseTo(0.02275, 5);
+    expect(packed! + beyond!).toBeCloseTo(0.158655, 5);
+    expect(normal).toBeCloseTo(1 - 0.02275 - 0.158655, 5);
+  });
+  test('is the area itself where the bed is known exactly', () => {
+    expect(expectAreas(12, 0)).toEqual([0, expect.closeTo(1, 12), 0, 0]);
+    expect(expectAreas(5, 0)[1]).toBeCloseTo(1, 12);
+  });
+  test('at the least bed is half too thin, and sums to the wall', () => {
+    const shares = expectAreas(5, 0.5);
+    expect(shares[0]).toBeCloseTo(0.5, 5);
+    expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 9);
   });
 });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { solveProgramme } from '../../../src/core/lining/linearProgramme.ts';
+import { solveProgramme } from './linearProgramme.ts';
 
 const objectives = [
   [1, 0, 0],

@@ -69,7 +69,6 @@ function chooseLeaving(share: Triple, holds: Matrix): number {
  * that hold the objectives, that is objectives[k] = sum of hold >= 0 times row. Rows that hold nothing (`infeasible`) and
  * running out of iterations (`stalled`) are said in `ended`.
  * Source: Lemke, "The dual method of solving the linear programming problem", Nav. Res. Logist. Q. 1 (1954).
- * @example solveProgramme(Float64Array.of(1, 0, 0, 2, 0, 1, 0, 3, 0, 0, 1, 4), [[1, 0, 0], [0, 1, 0], [0, 0, 1]], [0, 1, 2]).at // [2, 3, 4]
  */
 export function solveProgramme(rows: Float64Array, objectives: Matrix, start: Triple): Optimum {
   const rowAt = (i: number): Triple => [rows[4 * i]!, rows[4 * i + 1]!, rows[4 * i + 2]!];

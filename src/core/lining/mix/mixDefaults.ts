@@ -1,0 +1,112 @@
+import type { TradeDefault } from '../defaults.ts';
+
+const common = 'common practice, no source';
+const own = 'own choice';
+
+/** Trade figures of the adhesive as powder, water and mixes, and of the pace at which a mix is used up. */
+export const mixDefaults = {
+  powderKgPerL: {
+    value: 1.05,
+    unit: 'kg/L',
+    group: 'adhesive',
+    limits: [0.5, 2],
+    meaning: 'powder in a litre of bed, with the air that mixing entrains',
+    origin: 'reckoned from a water/powder ratio of 0.5; agrees with 2.5-5.0 kg/m2 on an adhesive data sheet',
+  },
+  waterLPerKg: {
+    value: 0.5,
+    unit: 'L/kg',
+    group: 'adhesive',
+    limits: [0.3, 1],
+    meaning: 'mixing water per kilogram of powder',
+    origin: 'gypsum adhesive data sheet',
+  },
+  bagKg: {
+    value: 25,
+    unit: 'kg',
+    group: 'adhesive',
+    limits: [1, 50],
+    meaning: 'powder in a bag',
+    origin: common,
+  },
+  wasteShare: {
+    value: 0.1,
+    unit: 'share',
+    group: 'adhesive',
+    limits: [0, 0.5],
+    meaning: 'adhesive mixed but not pressed on the wall',
+    origin: common,
+  },
+  potLifeMin: {
+    value: 30,
+    unit: 'min',
+    group: 'adhesive',
+    limits: [5, 180],
+    meaning: 'usable life of a mix',
+    origin: `${common}; 30-60 min on data sheets and guides`,
+  },
+  mixMostKg: {
+    value: 15,
+    unit: 'kg',
+    group: 'adhesive',
+    limits: [1, 50],
+    meaning: 'powder in one mix: what a 25 L bucket takes with room to stir',
+    origin: common,
+  },
+  trialMixKg: {
+    value: 2,
+    unit: 'kg',
+    group: 'adhesive',
+    limits: [0, 10],
+    meaning: 'powder in the small first mix that tries the powder and the pace; 0 = none',
+    origin: `${common} (a small first mix); the size is an own choice`,
+  },
+  restMin: {
+    value: 4,
+    unit: 'min',
+    group: 'adhesive',
+    limits: [0, 15],
+    meaning: 'rest of the powder in the water before it is stirred',
+    origin: 'gypsum adhesive data sheet: 3-5 min',
+  },
+  stirMin: {
+    value: 3,
+    unit: 'min',
+    group: 'work',
+    limits: [1, 20],
+    meaning: 'time to measure out, pour in and stir one mix, besides its rest',
+    origin: own,
+  },
+  applyMinPerL: {
+    value: 0.6,
+    unit: 'min/L',
+    group: 'work',
+    limits: [0.1, 5],
+    meaning: 'time to put a litre of adhesive on in dabs and strips',
+    origin: own,
+  },
+  pressMin: {
+    value: 6,
+    unit: 'min',
+    group: 'work',
+    limits: [1, 30],
+    meaning: 'time to lift a board on to its packers and press it home on the gauge screws',
+    origin: own,
+  },
+  pieceMin: {
+    value: 3,
+    unit: 'min',
+    group: 'work',
+    limits: [0.5, 20],
+    meaning: 'time to place and press a packing strip or a board of a reveal',
+    origin: own,
+  },
+  revealShare: {
+    value: 0.5,
+    unit: 'share',
+    group: 'adhesive',
+    limits: [0.1, 1],
+    meaning: 'pressed contact of the adhesive with the boards of reveals: a strip along both edges',
+    origin: own,
+  },
+} as const satisfies Record<string, TradeDefault>;
