@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './tests/longestFirst.ts';
 import { offlinePlugin } from './workers/offline/plugin.ts';
 import { opencvPlugin } from './workers/opencv/vitePlugin.ts';
 
@@ -53,5 +54,6 @@ export default defineConfig({
     testTimeout: 60_000,
     // left to itself it takes one less than there are cores
     maxWorkers: '100%',
+    sequence: { sequencer: LongestFirst },
   },
 });

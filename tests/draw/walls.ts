@@ -196,5 +196,7 @@ export function makeWall(
 ): DrawnWall {
   const survey = { ...makeSurvey(), ...change };
   const solution = makeSolution(survey, unevenness, [], stepMm);
-  return { survey, solution, plan: planLining(survey, solution.surface, solver) };
+  // what hacking off would give is no part of these drawings, and takes longest to reckon
+  const lining = { ...survey.lining, settings: { hackSpotsMost: 0, ...survey.lining.settings } };
+  return { survey, solution, plan: planLining({ ...survey, lining }, solution.surface, solver) };
 }

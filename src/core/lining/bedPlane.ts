@@ -9,7 +9,7 @@ import {
   type Removal,
 } from './plane/planeProgramme.ts';
 import type { WallNodes } from './plane/wallNodes.ts';
-import type { PlaneWish } from './plane/wishes.ts';
+import { mayGiveWay, type PlaneWish } from './plane/wishes.ts';
 
 /** A bed plane with the bed it leaves (mm), and what has to come off at each node for it (mm, 0 where nothing). */
 export interface BedFit {
@@ -57,8 +57,8 @@ function settlePlane(nodes: WallNodes, removal: Removal, { plane: { p: about, q,
 
 /**
  * The plane out = p + q along + r up with the least mean bed of all that keep the least bed at every node, exactly: a linear programme
- * in p, q, r. Wishes are kept as far as they can be, that is with the least sum of what they give way (mm, of turn and lean mm per m),
- * which comes before the bed; the least bed itself never gives way. Masonry in the spots of `removal` comes off as far as it stands in
+ * in p, q, r. Wishes are kept as far as they can be, that is with the least sum of what they give way (mm, of turn mm per m), which comes
+ * before the bed; the allowed lean and the least bed itself never give way. Masonry in the spots of `removal` comes off as far as it stands in
  * the way. Among equally good planes the one for which least comes off, then that leans least, then that turns least, so that
  * the answer does not depend on the order of the nodes. `nodes`: one or more, all finite.
  * Source: DEVELOPERS.md, "From surface to lining".
@@ -71,7 +71,7 @@ export function fitBedPlane(
 ): BedFit {
   const attain = openPlaneProgramme(nodes, wishes, removal, solve);
   const mayClash = wishes.some(({ weights }) => weights.p !== 0);
-  const anyWish = (wish: number) => wish < wishes.length;
+  const anyWish = mayGiveWay(wishes);
   // Where all wishes can be kept none gives way at all, not even by what the solver cannot tell from nothing.
   const least = mayClash ? attain({ least: 'missed', caps: [], mayGive: anyWish }) : null;
   const isClash = (least?.measure('missed') ?? 0) > kept;

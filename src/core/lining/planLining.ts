@@ -15,8 +15,9 @@ import { planWork } from './order/workPlan.ts';
 import { measureZones } from './zones.ts';
 
 /**
- * The fixing plan of a surveyed wall: a plumb bed plane that may turn, with the least bed of all that keep the minimum
- * everywhere; the bed's zones, boards, gauge screws, adhesive and whether direct bonding suits the wall at all.
+ * The whole plan of a surveyed wall: where the boards' plane stands by the survey's wishes with the least adhesive, the bed's zones, what
+ * to hack off and pack out, boards and how they are cut, gauge screws, dabs, mixes, the order of work, and whether direct bonding suits
+ * the wall at all. `solved`: the wall as surveyed; `solve`: the solver of linear programmes; `progress`: told on the way.
  * Lengths in mm. Source: DEVELOPERS.md, "From surface to lining".
  * @throws nothing_to_line when no part of the wall is known or none is left to board
  */

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { planLining } from '../../../src/core/lining/planLining.ts';
 import { adviseNext, weighCandidate } from '../../../src/core/next/adviseNext.ts';
 import { canRead, listCandidates } from '../../../src/core/next/candidates.ts';
 import { formJoint } from '../../../src/core/next/jointWall.ts';
@@ -8,13 +7,13 @@ import { measureBed } from '../../../src/core/lining/bed.ts';
 import { solveAndKeep } from '../../../src/core/solve/solve.ts';
 import type { Survey } from '../../../src/core/survey.ts';
 import { makeSurvey } from '../../truth/survey.ts';
-import { solver } from '../../solver.ts';
+import { findBedPlane } from './wallPlane.ts';
 
 const small = { width: 2400, height: 1800, everyPx: 6 } as const;
 
 function advise(survey: Survey) {
   const { solution, kept } = solveAndKeep(survey);
-  const { bedPlane } = planLining(survey, solution.surface, solver);
+  const bedPlane = findBedPlane(survey, solution.surface);
   return { solution, kept, bedPlane, next: adviseNext(kept, solution.surface, bedPlane) };
 }
 

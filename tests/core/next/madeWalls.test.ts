@@ -1,6 +1,5 @@
 import { beforeAll, expect, test } from 'vitest';
 import { measureBed } from '../../../src/core/lining/bed.ts';
-import { planLining } from '../../../src/core/lining/planLining.ts';
 import { adviseNext } from '../../../src/core/next/adviseNext.ts';
 import { formJoint } from '../../../src/core/next/jointWall.ts';
 import { expectSpots, gatherSpots } from '../../../src/core/next/spots.ts';
@@ -9,7 +8,7 @@ import { solveAndKeep, solveSurvey } from '../../../src/core/solve/solve.ts';
 import { makeSurvey } from '../../truth/survey.ts';
 import { wallKinds } from '../../truth/wall.ts';
 import { takeNext, weighSolution } from './taken.ts';
-import { solver } from '../../solver.ts';
+import { findBedPlane } from './wallPlane.ts';
 
 const small = { width: 2400, height: 1800, everyPx: 12 } as const;
 type Place = Pick<NextMeasure, 'kind' | 'along' | 'up'>;
@@ -42,7 +41,7 @@ beforeAll(() => {
       plumbs: [1200],
     });
     const { solution, kept } = solveAndKeep(made.survey);
-    const { bedPlane } = planLining(made.survey, solution.surface, solver);
+    const bedPlane = findBedPlane(made.survey, solution.surface);
     const next = adviseNext(kept, solution.surface, bedPlane);
     const take = (place: Place) => {
       const survey = takeNext(made, seed + 500, place, small);
@@ -77,7 +76,7 @@ test('what was advised leaves less doubt, once it is photographed, than what els
     const made = makeSurvey(seed, wallKinds[seed]!, { ...small, levels: [400], plumbs: [] });
     const { solution, kept } = solveAndKeep(made.survey);
     const { survey, coarse } = kept;
-    const { bedPlane } = planLining(survey, solution.surface, solver);
+    const bedPlane = findBedPlane(survey, solution.surface);
     const next = adviseNext(kept, solution.surface, bedPlane);
     const joint = formJoint(kept);
     const { scale, grid } = joint.model;

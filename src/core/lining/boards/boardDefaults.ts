@@ -46,12 +46,12 @@ export const boardDefaults = {
     origin: 'British guideline figure for lifting at the waist, from memory',
   },
   liftAloneMm: {
-    value: 2700,
+    value: 1800,
     unit: 'mm',
     group: 'boards',
     limits: [1000, 6000],
     meaning: 'longest board that one person carries on edge and stands up',
-    origin: own,
+    origin: `${own}; guidance on handling boards asks for two persons for each`,
   },
   boardWidthUnderMm: {
     value: 4,

@@ -53,7 +53,7 @@ export function boardM2(
 /**
  * How many it takes to carry a board: two over the mass one lifts, or where it is longer than one can steer.
  * Source: 25 kg guideline at the waist (British guidance on manual handling), from memory.
- * @example countPersons(26.5, 2600, { liftAloneKg: 25, liftAloneMm: 2700 }) // 2
+ * @example countPersons(26.5, 1700, { liftAloneKg: 25, liftAloneMm: 1800 }) // 2
  */
 export function countPersons(
   massKg: number,

@@ -2,7 +2,7 @@ import type { WallSpot } from '../../survey.ts';
 import type { ProgrammeSolver } from '../programme.ts';
 import { openPlaneProgramme, type Measure, type PlaneProgramme, type Removal } from './planeProgramme.ts';
 import type { WallNodes } from './wallNodes.ts';
-import type { PlaneWish } from './wishes.ts';
+import { mayGiveWay, type PlaneWish } from './wishes.ts';
 
 /** The best choice of spots to hack off, by their numbers, and whether that was proven. */
 export interface SpotChoice {
@@ -62,7 +62,7 @@ export function chooseSpots(
 ): SpotChoice[] {
   const attain = openPlaneProgramme(nodes, wishes, removal, solve);
   const mayClash = wishes.some(({ weights }) => weights.p !== 0);
-  const mayGive = (wish: number) => mayClash && wish < wishes.length;
+  const mayGive = mayClash ? mayGiveWay(wishes) : () => false;
   const weigh = (spots: readonly number[]) =>
     attain({ least: 'worth', caps: [], mayGive }, { taken: new Set(spots) })?.measure('worth') ?? Infinity;
   const ideal = attain({ least: 'worth', caps: [], mayGive })?.measure('worth') ?? Infinity;

@@ -49,3 +49,7 @@ export function missWish({ p, q, r }: BedPlane, { weights, least, most }: PlaneW
   const value = (weights.p && weights.p * p) + weights.q * q + weights.r * r;
   return Math.max(0, least - value, value - most);
 }
+
+/** Which wishes may give way to the others: all but plumb (or the lean that is allowed), which can always be kept. `wish`: its number. */
+export const mayGiveWay = (wishes: readonly PlaneWish[]) => (wish: number) =>
+  wish < wishes.length && wishes[wish]!.wish !== 'lean';

@@ -122,6 +122,19 @@ describe('wishes that clash', () => {
     expect(wishes.get('turn')).toMatchObject({ kept: false });
     expect(wishes.get('left')).toMatchObject({ kept: true });
   });
+  test('two faces one above the other: plumb is not given up, but it is said what leaning would do', () => {
+    const faces = [
+      face('low', 1500, 20, { up: 200, tolerance: 0 }),
+      face('high', 1500, 14, { up: 2200, tolerance: 0 }),
+    ];
+    const { plan, wishes } = planWith({ faces });
+    expect(plan.plane.r).toBe(0);
+    expect(wishes.get('lean')!.kept).toBe(true);
+    // 6 mm over 2 m
+    expect(wishes.get('lean')!.aloneBy).toBeCloseTo(3, 6);
+    expect(wishes.get('low')!.missedBy + wishes.get('high')!.missedBy).toBeCloseTo(6, 7);
+    expect(planWith({ faces, lean: 3 }).plan.warnings).toEqual([]);
+  });
   test('never cost the least bed', () => {
     const { plan } = planWith({ faces: [face('door', 1500, 90)] });
     expect(plan.bed.reduce((most, bed) => Math.min(most, bed), Infinity)).toBeCloseTo(5, 9);
