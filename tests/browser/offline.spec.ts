@@ -14,11 +14,11 @@ test('after one visit the page opens and finds its place without a network', asy
   await context.setOffline(true);
   await page.reload();
   await expect(page.getByRole('heading', { level: 1, name: 'Wall' })).toBeVisible();
-  // the OpenCV worker and its wasm are in the copy too
+  // both workers' wasm, OpenCV and HiGHS, are in the copy too
   const wasm = await page.evaluate(async () => {
     const names = await caches.keys();
     const requests = await (await caches.open(names[0]!)).keys();
-    return requests.filter(({ url }) => url.endsWith('.wasm')).length;
+    return requests.filter(({ url }) => /\/(opencv|highs)[^/]*\.wasm$/.test(url)).length;
   });
-  expect(wasm).toBe(1);
+  expect(wasm).toBe(2);
 });
