@@ -1,5 +1,5 @@
 // `npm test`: everything, in the order in which a fault is cheapest to find. Goes on after a failure, counts the truth.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 
 /** @param {string} title @param {string} command @param {string[]} args */
@@ -7,6 +7,27 @@ function run(title, command, args) {
   console.log(`\n== ${title}`);
   return spawnSync(command, args, { stdio: 'inherit', shell: process.platform === 'win32' }).status === 0;
 }
+
+/**
+ * Several at once, each one's output in one piece when it ends.
+ * @param {[title: string, args: string[]][]} jobs npm scripts
+ * @returns {Promise<boolean[]>}
+ */
+const runTogether = (jobs) =>
+  Promise.all(
+    jobs.map(
+      ([title, args]) =>
+        new Promise((resolve) => {
+          const job = spawn('npm', args, { shell: process.platform === 'win32' });
+          let said = '';
+          for (const stream of [job.stdout, job.stderr]) stream.on('data', (part) => (said += part));
+          job.on('close', (status) => {
+            console.log(`\n== ${title}\n${said}`);
+            resolve(status === 0);
+          });
+        }),
+    ),
+  );
 
 /** @param {string} file @returns {any} */
 const readReport = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : undefined);
@@ -18,8 +39,11 @@ let failed = 0;
 /** @param {boolean} ok */
 const count = (ok) => (ok ? passed++ : failed++);
 
-count(run('types', 'npm', ['run', '--silent', 'check']));
-count(run('lint', 'npm', ['run', '--silent', 'lint']));
+const checks = await runTogether([
+  ['types', ['run', '--silent', 'check']],
+  ['lint', ['run', '--silent', 'lint']],
+]);
+checks.forEach(count);
 
 const unitOk = run('unit and headless', 'npx', [
   'vitest',

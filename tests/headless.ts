@@ -21,7 +21,6 @@ import { lookAtPhoto } from '../src/vision/look.ts';
 import type { OpenCv } from '../src/vision/opencv/types.ts';
 import { loadOpenCvInNode } from './opencvNode.ts';
 import { decodePicture } from './pictureNode.ts';
-import { solver } from './solver.ts';
 import { openSurvey, type SurveyOnDisk } from './surveyFolder.ts';
 
 interface Timing {
@@ -99,6 +98,8 @@ async function runSurvey(path: string, again: boolean): Promise<Map<string, stri
   // solved as it will be read back, so that the written survey gives the same result
   const survey = parseSurvey(writeSurvey(looked));
   const { solution, kept } = await timed(times, 'solve', () => solveLooked(survey, refusals));
+  // loaded only where something is planned
+  const { solver } = await import('./solver.ts');
   const plan = await timed(times, 'plan', () => planLining(survey, solution.surface, solver));
   const next = await timed(times, 'plan', () => adviseNext(kept, solution.surface, plan.bedPlane));
   const known = new Set(solution.warnings.map((w) => `${w.code} ${w.subject}`));

@@ -281,7 +281,7 @@ export interface LiningPlan {
    * zones of the bed are of the wall as hacked: there the bed is the least that is asked.
    */
   readonly hacked: readonly HackedSpot[];
-  /** What hacking off 0, 1, .. spots would give; a number of spots that gains nothing over fewer is left out. */
+  /** What hacking off 0, 1, .. spots would give; a number of spots that gains nothing over fewer is left out. Empty in a quick plan. */
   readonly hackOptions: readonly HackOption[];
   readonly packing: Packing;
   readonly reveals: readonly RevealBoard[];

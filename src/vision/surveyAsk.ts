@@ -1,6 +1,7 @@
-import { planLining } from '../core/lining/planLining.ts';
+import { planLining, standingOf } from '../core/lining/planLining.ts';
 import type { Progress, ProgrammeSolver } from '../core/lining/programme.ts';
 import { adviseNext } from '../core/next/adviseNext.ts';
+import type { HackOption } from '../core/liningPlan.ts';
 import type { LiningPlan, NextAdvice, Solution, Surface } from '../core/results.ts';
 import { resolveSurvey } from '../core/solve/resolve.ts';
 import { solveAndKeep, type Kept } from '../core/solve/solve.ts';
@@ -30,6 +31,14 @@ export class SurveyAnswers {
   private last: { readonly session: string | null; readonly surface: Surface; readonly kept: Kept } | null =
     null;
 
+  /** The last plan's costly parts, for a change that leaves the boards' plane where it is. */
+  private planned: {
+    readonly standing: string;
+    readonly surface: Surface;
+    readonly hackOptions: readonly HackOption[];
+    readonly next: NextAdvice | null;
+  } | null = null;
+
   /** `solver`: started meanwhile; only a plan waits for it. */
   constructor(private readonly solver: Promise<ProgrammeSolver>) {}
 
@@ -46,8 +55,11 @@ export class SurveyAnswers {
     if (!solved) return null;
     const { solution, kept } = solved;
     this.last = { session, surface: solution.surface, kept };
-    if (job === 'again')
-      return { solution, plan: planOutcome(survey, solution.surface, await this.solver), next: null };
+    if (job === 'again') {
+      // what hacking off would give is left to the full plan that follows
+      const plan = planOutcome(survey, solution.surface, await this.solver, undefined, []);
+      return { solution, plan, next: null };
+    }
     return this.plan(survey, solution.surface, solution, progress);
   }
 
@@ -58,25 +70,38 @@ export class SurveyAnswers {
     progress: (share: number) => void,
   ): Promise<SurveySums> {
     const from = solution ? 0.85 : 0;
+    const standing = standingOf(survey);
+    const before = this.planned;
+    const known = before?.standing === standing && isSame(before.surface, surface) ? before : null;
     // a wall that is solved stays solved although nothing of it can be lined
-    const plan = planOutcome(survey, surface, await this.solver, (share) =>
-      progress(from + share * (0.95 - from)),
+    const plan = planOutcome(
+      survey,
+      surface,
+      await this.solver,
+      (share) => progress(from + share * (0.95 - from)),
+      known?.hackOptions,
     );
     const { last } = this;
-    const own = last && last.surface.out.every((each, k) => Object.is(each, surface.out[k]));
-    const next = own && plan.ok ? adviseNext({ ...last.kept, survey }, surface, plan.value.bedPlane) : null;
+    const fresh = last && plan.ok && isSame(last.surface, surface) ? { ...last.kept, survey } : null;
+    const next = known?.next ?? (fresh && plan.ok ? adviseNext(fresh, surface, plan.value.bedPlane) : null);
+    if (plan.ok) this.planned = { standing, surface, hackOptions: plan.value.hackOptions, next };
     return { solution, plan, next };
   }
 }
+
+const isSame = (a: Surface, b: Surface) =>
+  a.out.length === b.out.length &&
+  a.out.every((each, k) => Object.is(each, b.out[k]) && Object.is(a.sigma[k], b.sigma[k]));
 
 function planOutcome(
   survey: Survey,
   surface: Surface,
   solver: ProgrammeSolver,
   progress?: Progress,
+  known?: readonly HackOption[] | null,
 ): Outcome<LiningPlan> {
   try {
-    return { ok: true, value: planLining(survey, surface, solver, progress) };
+    return { ok: true, value: planLining(survey, surface, solver, progress, known) };
   } catch (thrown) {
     return outcomeOfError(thrown);
   }

@@ -1,3 +1,4 @@
+import type { HackOption } from '../liningPlan.ts';
 import { refuse } from '../refusal.ts';
 import type { LiningPlan, Surface } from '../results.ts';
 import type { Survey } from '../survey.ts';
@@ -14,10 +15,17 @@ import type { Progress, ProgrammeSolver } from './programme.ts';
 import { planWork } from './order/workPlan.ts';
 import { measureZones } from './zones.ts';
 
+/** What of a survey, besides its surface, says where the boards' plane stands and what hacking off would give: equal text, equal results. */
+export function standingOf({ wall, lining }: Survey): string {
+  const { bed, board, plane, hackOff, settings } = lining;
+  return JSON.stringify([wall, bed, board, plane, hackOff, settings]);
+}
+
 /**
  * The whole plan of a surveyed wall: where the boards' plane stands by the survey's wishes with the least adhesive, the bed's zones, what
  * to hack off and pack out, boards and how they are cut, gauge screws, dabs, mixes, the order of work, and whether direct bonding suits
- * the wall at all. `solved`: the wall as surveyed; `solve`: the solver of linear programmes; `progress`: told on the way.
+ * the wall at all. `solved`: the wall as surveyed; `solve`: the solver of linear programmes; `progress`: told on the way;
+ * `known`: what hacking off would give, where that was found before of the same surface and the same `standingOf`.
  * Lengths in mm. Source: DEVELOPERS.md, "From surface to lining".
  * @throws nothing_to_line when no part of the wall is known or none is left to board
  */
@@ -26,6 +34,7 @@ export function planLining(
   solved: Surface,
   solve: ProgrammeSolver,
   progress: Progress = () => undefined,
+  known: readonly HackOption[] | null = null,
 ): LiningPlan {
   const { wall, lining } = survey;
   const settings = settingsOf(lining);
@@ -33,7 +42,8 @@ export function planLining(
   if (surface.out.every(Number.isNaN)) refuse({ code: 'nothing_to_line' });
   const layout = planBoards(wall, lining, settings, solve, (share) => progress(0.4 * share));
   if (layout.boards.length === 0) refuse({ code: 'nothing_to_line' });
-  const standing = planPlane(surface, wall, lining, settings, solve, (share) => progress(0.4 + 0.4 * share));
+  const told = (share: number) => progress(0.4 + 0.4 * share);
+  const standing = planPlane(surface, wall, lining, settings, solve, told, known);
   const { plane, bed, highPoints } = standing;
   const { stepMm, nx, ny } = surface;
   const filledBed = fillNodes({ stepMm, nx, ny, values: bed });

@@ -80,7 +80,8 @@ export function standPlane(
 
 /**
  * The bed plane of a lined surface by the wishes of the survey, with the spots hacked off that were picked, and what hacking off others
- * would give. `surface`: with NaN where no wall is lined, some node known. Source: DEVELOPERS.md, "From surface to lining".
+ * would give. `surface`: with NaN where no wall is lined, some node known; `known`: the options where they were found before, for they take
+ * longest. Source: DEVELOPERS.md, "From surface to lining".
  */
 export function planPlane(
   surface: Surface,
@@ -89,9 +90,10 @@ export function planPlane(
   settings: LiningSettings,
   solve: ProgrammeSolver,
   progress: Progress,
+  known: readonly HackOption[] | null,
 ): PlanePlan {
   return {
     ...standPlane(surface, wall, lining, settings, solve),
-    hackOptions: planHackOptions(surface, wall, lining, settings, solve, progress),
+    hackOptions: known ?? planHackOptions(surface, wall, lining, settings, solve, progress),
   };
 }

@@ -153,11 +153,11 @@ describe('boards as cut', () => {
 
   test('are for two where they are heavy or long', () => {
     const persons = (options: WallOptions) => cutWall(options).plan.boards[0]!.persons;
-    expect(persons({ width: 1200, height: 2400 })).toBe(1); // 1.2 x 2.383 x 8.6 = 24.6 kg
-    expect(persons({ width: 1200, height: 2500 })).toBe(2); // 25.6 kg
-    expect(persons({ width: 400, height: 2800, board: { width: 1200, length: 3000, thickness: 12.5 } })).toBe(
-      2,
-    );
+    expect(persons({ width: 1200, height: 2400 })).toBe(2); // 2.383 m long
+    const byMass = { settings: { liftAloneMm: 2700 } };
+    expect(persons({ width: 1200, height: 2400, lining: byMass })).toBe(1); // 1.2 x 2.383 x 8.6 = 24.6 kg
+    expect(persons({ width: 1200, height: 2500, lining: byMass })).toBe(2); // 25.6 kg
+    expect(persons({ width: 1200, height: 1800 })).toBe(1);
   });
 
   test('two pieces that just fill a board: sheet_tight, for it may be 4 mm narrower', () => {
