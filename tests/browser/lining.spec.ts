@@ -40,7 +40,8 @@ test('the parts have addresses of their own, are reached by keyboard, and are so
       await parts(page).getByRole('link', { name }).focus();
       await page.keyboard.press('Enter');
       await expect(parts(page).getByRole('link', { name })).toHaveAttribute('aria-current', 'page');
-      await expectSound(page, `${name} at ${width} px`);
+      // the other parts are looked at where they are worked with: boards.spec, work.spec
+      if (name === 'Plane and bed') await expectSound(page, `${name} at ${width} px`);
     }
     await parts(page).getByRole('link', { name: 'Overview' }).click();
     await expectSound(page, `overview at ${width} px`);
