@@ -9,6 +9,7 @@ import { planLining } from '../src/core/lining/planLining.ts';
 import type { Survey } from '../src/core/survey.ts';
 import { packSurvey } from '../src/file/archive.ts';
 import { parseSurvey } from '../src/file/survey.ts';
+import { keepFoundSample } from './browser/findSample.ts';
 import { checkPlan } from './core/lining/checkPlan.ts';
 import { noLaserBrick, takePhotograph } from './truth/scenes.ts';
 import { solver } from './solver.ts';
@@ -57,6 +58,7 @@ describe('on the sample survey', () => {
   beforeAll(() => {
     runs = [first, second].map((out) => runHeadless(sample, '--out', out));
     result = readJson<Result>(first, 'result.json');
+    keepFoundSample(readFileSync(join(first, 'survey.json'), 'utf8'));
   }, 240_000);
 
   test('ends with 0 and writes the four files', () => {

@@ -8,7 +8,9 @@ const executablePath = chromiumPath();
 
 export default defineConfig({
   testDir: './browser',
-  outputDir: '../test-results',
+  // emptied at each start, so not the folder of the reports and the found sample
+  outputDir: '../test-results/browser',
+  globalSetup: './browser/findSample.ts',
   timeout: 120_000,
   workers: 2,
   forbidOnly: !!process.env.CI,

@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test';
+import { openFoundSample } from './foundSample.ts';
 import { expect, expectSound, test } from './watch.ts';
 
 const sizes = [
@@ -25,10 +26,7 @@ test('boards are cut from the stock, screws ticked off and set, reveals and slop
   page,
 }) => {
   test.setTimeout(300_000);
-  await page.goto('/');
-  await page.getByRole('button', { name: 'Open the sample survey' }).click();
-  await page.getByRole('button', { name: 'Find the line in all photos' }).click();
-  await expect(page.getByRole('link', { name: 'On to the surface' })).toBeVisible({ timeout: 90_000 });
+  await openFoundSample(page);
 
   const bring = page.getByRole('region', { name: 'What to bring' });
   const cutList = page.getByRole('region', { name: 'Cut list' });

@@ -1,3 +1,4 @@
+import { openFoundSample } from './foundSample.ts';
 import { expect, expectSound, goTo, test } from './watch.ts';
 
 test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
@@ -6,9 +7,7 @@ test('the whole way on a phone, by touch', async ({ page }) => {
   test.setTimeout(150_000);
   await page.goto('/');
   await expectSound(page, 'first screen');
-  await page.getByRole('button', { name: 'Open the sample survey' }).tap();
-  await page.getByRole('button', { name: 'Find the line in all photos' }).tap();
-  await expect(page.getByRole('link', { name: 'On to the surface' })).toBeVisible({ timeout: 90_000 });
+  await openFoundSample(page);
   await expectSound(page, 'photos');
 
   await page.getByRole('link', { name: 'Open photo f1' }).tap();

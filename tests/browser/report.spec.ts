@@ -1,3 +1,4 @@
+import { openFoundSample } from './foundSample.ts';
 import { expect, expectSound, goTo, test } from './watch.ts';
 
 const solvedLine = 'Solved from all that is known';
@@ -6,10 +7,7 @@ test('a reading typed wrong is named with its amount, left out, told in the repo
   page,
 }) => {
   test.setTimeout(240_000);
-  await page.goto('/');
-  await page.getByRole('button', { name: 'Open the sample survey' }).click();
-  await page.getByRole('button', { name: 'Find the line in all photos' }).click();
-  await expect(page.getByRole('link', { name: 'On to the surface' })).toBeVisible({ timeout: 90_000 });
+  await openFoundSample(page);
   const solved = () => expect(page.getByRole('main').getByText(solvedLine)).toBeVisible({ timeout: 90_000 });
   const disagree = page.getByRole('region', { name: 'What does not agree' });
   const leftOut = page.getByRole('region', { name: 'Left out by you' });

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
+import { openFoundSample } from './foundSample.ts';
 import { expect, expectSound, goTo, test } from './watch.ts';
 
 const sizes = [
@@ -8,10 +9,7 @@ const sizes = [
 ] as const;
 
 async function openPlan(page: Page, part: string): Promise<void> {
-  await page.goto('/');
-  await page.getByRole('button', { name: 'Open the sample survey' }).click();
-  await page.getByRole('button', { name: 'Find the line in all photos' }).click();
-  await expect(page.getByRole('link', { name: 'On to the surface' })).toBeVisible({ timeout: 90_000 });
+  await openFoundSample(page);
   await page.goto(`/#lining/${part}`);
 }
 
