@@ -1,12 +1,14 @@
 /** The places of the work, in its order. */
 export const places = ['surveys', 'wall', 'readings', 'photos', 'surface', 'lining', 'papers'] as const;
 export type PlaceName = (typeof places)[number];
+/** Help stands beside the work: it has an address, and no graduation on the rule. */
+export type SpotName = PlaceName | 'help';
 
-/** Where on the screen: a place, the photo that is open there, and what of it is meant. */
+/** Where on the screen: a place or the help, the photo that is open there, and what of it is meant. */
 export interface Spot {
-  readonly name: PlaceName;
+  readonly name: SpotName;
   readonly photo: string | null;
-  /** A reading's id, the surface's report, a part of a photo ("mark 2"). */
+  /** A reading's id, the surface's report, a part of a photo ("mark 2"), a section of the help. */
   readonly part: string | null;
 }
 
@@ -15,11 +17,12 @@ export interface Spot {
  * @example placeOfHash('#photos/f2') // { name: 'photos', photo: 'f2', part: null }
  * @example placeOfHash('#photos/f2/mark%201') // { name: 'photos', photo: 'f2', part: 'mark 1' }
  * @example placeOfHash('#surface/report') // { name: 'surface', photo: null, part: 'report' }
+ * @example placeOfHash('#help/marks') // { name: 'help', photo: null, part: 'marks' }
  * @example placeOfHash('#elsewhere') // { name: 'surveys', photo: null, part: null }
  */
 export function placeOfHash(hash: string): Spot {
   const [name, ...rest] = hash.replace(/^#/, '').split('/');
-  const known = places.find((place) => place === name) ?? 'surveys';
+  const known = ([...places, 'help'] as const).find((place) => place === name) ?? 'surveys';
   const parts = rest.map((each) => (each === '' ? null : decodeURIComponent(each)));
   const [photo = null, part = null] = known === 'photos' ? parts : [null, ...parts];
   return { name: known, photo, part };
