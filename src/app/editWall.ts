@@ -1,6 +1,7 @@
 import type { Box, Opening, Survey, Wall, WallRect, WallSpot } from '../core/survey.ts';
 import { freeId } from './newSurvey.ts';
-import { listThings } from './wallThings.ts';
+import { listThings, type Thing } from './wallThings.ts';
+import { presentFields } from './fields.ts';
 
 /** Places (mm) along one axis that a moved thing is drawn to: its edges to `edges`, its middle to `middles`. */
 export interface Ticks {
@@ -215,4 +216,17 @@ export function addBox(survey: Survey): { readonly survey: Survey; readonly key:
     proud: 0,
   };
   return { survey: { ...survey, wall: { ...wall, boxes: [...wall.boxes, box] } }, key: `box ${box.id}` };
+}
+
+/** The survey with what an opening or box is, or how deep it is, changed in part; `undefined` takes a figure away. */
+export function setRectPart(
+  survey: Survey,
+  { kind, id }: Pick<Thing, 'kind' | 'id'>,
+  part: { readonly kind?: string; readonly reveal?: number | undefined; readonly proud?: number },
+): Survey {
+  const { wall } = survey;
+  const change = <T extends Opening | Box>(items: readonly T[]): T[] =>
+    items.map((item) => (item.id === id ? (presentFields({ ...item, ...part }) as T) : item));
+  if (kind === 'opening') return { ...survey, wall: { ...wall, openings: change(wall.openings) } };
+  return kind === 'box' ? { ...survey, wall: { ...wall, boxes: change(wall.boxes) } } : survey;
 }

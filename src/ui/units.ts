@@ -153,3 +153,14 @@ export function parseLength(text: string, units: Units): number {
   const exactMm = Number(lengthMm.toPrecision(14));
   return sign!.startsWith('-') ? -exactMm : exactMm;
 }
+
+/**
+ * A length (mm) that lies within limits, else NaN. A limit as it is shown, rounded to 0.1 mm or a sixteenth, counts as the limit.
+ * @example keepWithin(2450.04, 0, 2450, 'mm') // 2450
+ * @example keepWithin(2451, 0, 2450, 'mm') // NaN
+ */
+export function keepWithin(lengthMm: number, leastMm: number, mostMm: number, units: Units): number {
+  const roundedMm = units === 'inch' ? MM_PER_INCH / 32 : 0.05;
+  if (lengthMm < leastMm - roundedMm || lengthMm > mostMm + roundedMm) return NaN;
+  return Math.max(leastMm, Math.min(mostMm, lengthMm));
+}
