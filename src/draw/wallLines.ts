@@ -20,8 +20,15 @@ export function listSuspects(solution: Solution | null | undefined): ReadonlySet
   return new Set(suspects.map(({ kind, subject }) => `${kind} ${subject}`));
 }
 
-/** The stretch of wall (mm along the line) that a photograph shows of a line: its marks, else the whole wall. */
-function stretchOf(photo: Photo, { axis }: LaserLine['sheet'], wall: Survey['wall']): [number, number] {
+/**
+ * The stretch of wall (mm along the line) that a photograph shows of a line: its marks, else the whole wall.
+ * @example stretchOf({ marks: [] }, { axis: 'level', at: 900 }, { width: 3600, height: 2450 }) // [0, 3600]
+ */
+export function stretchOf(
+  photo: Pick<Photo, 'marks'>,
+  { axis }: LaserLine['sheet'],
+  wall: Pick<Survey['wall'], 'width' | 'height'>,
+): [number, number] {
   const most = axis === 'level' ? wall.width : wall.height;
   const places = photo.marks.map((mark) => (axis === 'level' ? mark.along : mark.up));
   const within = (at: number) => Math.min(Math.max(at, 0), most);
