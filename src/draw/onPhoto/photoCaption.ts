@@ -13,6 +13,8 @@ export interface CaptionInput {
   readonly photo: string;
   readonly fit: PhotoFit;
   readonly layers: PhotoLayers;
+  /** Whether parts of the wall in the picture are not known well. */
+  readonly isUnsure: boolean;
   /** Version and date, in words. */
   readonly note: string;
 }
@@ -26,7 +28,7 @@ export function sayFit({ fitMm }: PhotoFit, units: Units): string {
 export const photoCautions =
   'Not to measure from: set out by the plan. Trace hidden cables and pipes with a detector before drilling.';
 
-function explain({ wall: { survey }, layers }: CaptionInput): string {
+function explain({ wall: { survey }, layers, isUnsure }: CaptionInput): string {
   const unit = survey.units === 'inch' ? 'inches' : 'mm';
   const { max } = survey.lining.bed;
   return [
@@ -40,6 +42,7 @@ function explain({ wall: { survey }, layers }: CaptionInput): string {
       ? [`cross: drill here; ring: head of the gauge screw, so far out of the wall (${unit})`]
       : []),
     ...(layers.spots ? ['red: high points and what to hack off'] : []),
+    ...(isUnsure ? ['red dots: measure again there'] : []),
     ...(layers.packing ? ['violet: packing strips'] : []),
     ...(layers.dabs ? ['brown: adhesive'] : []),
   ].join('; ');

@@ -23,6 +23,17 @@ export interface PhotoLayers {
   readonly dabs: boolean;
 }
 
+/** What is shown first, and in a picture that is saved without a choice. */
+export const usualLayers: PhotoLayers = {
+  pale: false,
+  contours: true,
+  boards: 'face',
+  screws: true,
+  spots: true,
+  packing: false,
+  dabs: false,
+};
+
 export interface PhotoDrawing {
   /** Size of the upright picture: the drawing's own unit is its px. */
   readonly size: PictureSize;
@@ -49,6 +60,20 @@ const LETTER_SHARE = 1 / 60;
 export const letterPx = ({ widthPx, heightPx }: PictureSize): number =>
   LETTER_SHARE * Math.min(widthPx, heightPx);
 
+/** Letters on a screen (css px). */
+const SCREEN_LETTER = 12;
+
+/**
+ * Size of letters (px of the picture) that read on a screen which shows the picture at a scale (css px for one px), in steps so that a
+ * drawing holds for a while of zooming; 0 where nothing is shown.
+ * @example screenLetterPx(0.25) // 48
+ * @example screenLetterPx(0.26) // 48
+ */
+export function screenLetterPx(scale: number): number {
+  if (!(scale > 0)) return 0;
+  return SCREEN_LETTER / 2 ** (Math.round(2 * Math.log2(scale)) / 2);
+}
+
 /** How much of the white veil covers a paled photograph. */
 const VEIL = 0.45;
 
@@ -69,11 +94,12 @@ export function drawPlanOnPhoto(
   const whole: Area = { left: 0, top: 0, right: widthPx, bottom: heightPx };
   const room = new Room(whole);
   const { units } = survey;
+  const seen = layers.contours || layers.spots ? (bed ?? seeBed(wall, sight)) : null;
+  const isUnsure = layers.contours && (seen?.unsure.length ?? 0) > 0;
   const spots = seeScrews(sight, plan.screws).map(({ head }) => head);
   const caption =
-    note === undefined ? null : layCaption({ wall, photo, fit, layers, note }, size, spots, pen);
+    note === undefined ? null : layCaption({ wall, photo, fit, layers, isUnsure, note }, size, spots, pen);
   if (caption) room.take(caption.area);
-  const seen = layers.contours || layers.spots ? (bed ?? seeBed(wall, sight)) : null;
   const peaks = layers.spots ? seeHighPoints(sight, plan, pen, room) : [];
   const screws = layers.screws ? drawScrewsOnPhoto(sight, plan.screws, units, pen, room) : null;
   const high = drawHighPointsOnPhoto(peaks, plan, units, pen, room);
