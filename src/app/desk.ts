@@ -1,3 +1,4 @@
+import { Adding } from './adding.svelte.ts';
 import { Finding } from './finding.svelte.ts';
 import { Place } from './place.svelte.ts';
 import { Proposing } from './proposing.svelte.ts';
@@ -10,6 +11,7 @@ import { Wanted } from './wanted.svelte.ts';
 export interface Desk {
   readonly session: Session;
   readonly place: Place;
+  readonly adding: Adding;
   readonly finding: Finding;
   readonly proposing: Proposing;
   readonly solving: Solving;
@@ -24,6 +26,7 @@ export function makeDesk(): Desk {
   const proposing = new Proposing(session, vision);
   const solving = new Solving(session);
   const wanted = new Wanted(session);
+  const adding = new Adding(session, wanted, proposing);
   const place = new Place((hash) => void session.remember('place', hash));
-  return { session, place, finding, proposing, solving, wanted };
+  return { session, place, adding, finding, proposing, solving, wanted };
 }

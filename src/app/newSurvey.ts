@@ -12,7 +12,7 @@ export function freeId(letter: string, items: readonly { readonly id: string }[]
 }
 
 /** A phone of which nothing is known yet: k1 within 0.01 of none, as phones' own pictures are. */
-const unknownPhone = { id: 'p1', name: 'Phone', lens: { k1: null, sigma: 0.01 } } as const;
+export const unknownPhone = { id: 'p1', name: 'Phone', lens: { k1: null, sigma: 0.01 } } as const;
 
 /** Bed limits that a survey starts with (mm): common practice, no source. */
 export const usualBed: Lining['bed'] = { min: 5, max: 20, packedMax: 40 };
@@ -54,17 +54,27 @@ export function addPhoto(survey: Survey, photo: Photo): Survey {
   return { ...survey, phones, photos: [...survey.photos, photo] };
 }
 
-/** A photograph newly added to a survey: one line of it to look for, marks and stand still to bring. */
+/** What the next photo most likely shows: a line that runs as in the photo before, of the same laser; level and green without one. */
+function likelyLine({ photos }: Survey): { readonly axis: LineAxis; readonly colour: LaserColour } {
+  const line = photos.at(-1)?.lines[0];
+  return { axis: line?.sheet.axis ?? 'level', colour: line?.colour ?? 'green' };
+}
+
+/**
+ * A photograph newly added to a survey: one line of it to look for, marks and stand still to bring. Of the photo before it takes
+ * the phone, the laser's colour and the way the line runs, unless told.
+ */
 export function makePhoto(
   survey: Survey,
   file: string,
   facts: PictureFacts,
-  line: { readonly axis: LineAxis; readonly colour: LaserColour },
+  line = likelyLine(survey),
+  phone = survey.photos.at(-1)?.phone ?? survey.phones[0]?.id ?? unknownPhone.id,
 ): Photo {
   return {
     id: freeId('f', survey.photos),
     file,
-    phone: (survey.phones[0] ?? unknownPhone).id,
+    phone,
     stand: { off: null, up: null, along: null, sigma: 10 },
     marks: [],
     tapes: [],

@@ -1,66 +1,48 @@
+import { uprightSize } from '../file/exif.ts';
+import { noteBytes, viewPicture, type PictureLook, type PictureNotes } from './pictureLook.ts';
 import type { Session } from './session.svelte.ts';
 
-interface PictureSize {
-  readonly widthPx: number;
-  readonly heightPx: number;
-}
-
-/** Long side of a preview, px. */
-const PREVIEW_PX = 360;
-
-const previews = new Map<string, Promise<string | null>>();
+const looks = new Map<string, Promise<PictureLook | null>>();
+const notes = new Map<string, PictureNotes>();
 let queue: Promise<unknown> = Promise.resolve();
 
-/** Address of a small copy of a photograph of the open survey, null when it is not here; made one at a time, kept. */
-export function previewUrl(session: Session, file: string): Promise<string | null> {
-  const key = `${session.id} ${file}`;
-  const known = previews.get(key);
+const keyOf = (session: Session, file: string) => `${session.id} ${file}`;
+
+/** What one look at a photograph of the open survey shows, null when it is not here; looked at one at a time, and kept. */
+export function lookAtPicture(session: Session, file: string): Promise<PictureLook | null> {
+  const key = keyOf(session, file);
+  const known = looks.get(key);
   if (known) return known;
   // one picture in memory at a time
   const made = queue.then(async () => {
     const bytes = await session.readPhoto(file);
-    return bytes ? makePreview(new Blob([bytes])) : null;
+    if (!bytes) return null;
+    const noted = noteBytes(new Uint8Array(bytes));
+    notes.set(key, noted);
+    const view = await viewPicture(new Blob([bytes]), uprightSize(noted.facts));
+    return view && { ...view, ...noted };
   });
   queue = made.catch(() => undefined);
-  previews.set(key, made);
+  looks.set(key, made);
   return made;
 }
 
-/** Forgets the preview of a photograph that was put in anew. */
-export function dropPreview(session: Session, file: string): void {
-  previews.delete(`${session.id} ${file}`);
+/** What the bytes of a photograph of the open survey tell without decoding it, null when it is not here. */
+export async function notePicture(session: Session, file: string): Promise<PictureNotes | null> {
+  const key = keyOf(session, file);
+  const known = notes.get(key);
+  if (known) return known;
+  const bytes = await session.readPhoto(file);
+  if (!bytes) return null;
+  const noted = noteBytes(new Uint8Array(bytes));
+  notes.set(key, noted);
+  return noted;
 }
 
-async function makePreview(blob: Blob): Promise<string | null> {
-  try {
-    const bitmap = await createImageBitmap(blob, { imageOrientation: 'from-image', resizeWidth: PREVIEW_PX });
-    const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
-    canvas.getContext('2d')?.drawImage(bitmap, 0, 0);
-    bitmap.close();
-    return URL.createObjectURL(await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.8 }));
-  } catch {
-    return null;
-  }
-}
-
-/** A picture of more pixels than this is not decoded whole only to learn its size. */
-const LARGE_PX = 24e6;
-
-/**
- * Width and height (px) of a photograph as it stands upright, `told` by its file where that is a large one; null when the
- * browser cannot decode it.
- */
-export async function readPictureSize(blob: Blob, told: PictureSize | null): Promise<PictureSize | null> {
-  const large = told !== null && told.widthPx * told.heightPx > LARGE_PX;
-  const upright = { imageOrientation: 'from-image' } as const;
-  try {
-    const bitmap = await createImageBitmap(blob, large ? { ...upright, resizeWidth: PREVIEW_PX } : upright);
-    const size = { widthPx: bitmap.width, heightPx: bitmap.height };
-    bitmap.close();
-    return large ? told : size;
-  } catch {
-    return null;
-  }
+/** Keeps what was seen of a photograph when it was put in; what was known of another picture of that name is forgotten. */
+export function keepLook(session: Session, file: string, look: PictureLook): void {
+  looks.set(keyOf(session, file), Promise.resolve(look));
+  notes.set(keyOf(session, file), look);
 }
 
 /** Nothing of a picture is seen to change at this JPEG quality. */

@@ -75,6 +75,9 @@ export type WarningCode =
   | 'photo_small' // fewer than about 8 megapixels
   | 'photo_cropped' // a shape that no camera makes
   | 'photo_wide' // an ultra-wide camera
+  | 'photo_zoomed' // a digital zoom, or a longer focal length than the phone's other photos
+  | 'photo_blurred' // no edge in it is sharp
+  | 'photo_size_odd' // another size than most photos of the same phone
   | 'photo_reduced' // no memory for the whole picture: measured at a smaller size
   | 'no_readings' // lean and distance of the wall unknown
   | 'reading_suspect' // standardised residual over 3.29

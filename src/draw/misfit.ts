@@ -1,4 +1,4 @@
-import { line as newLine, scaleLinear } from 'd3';
+import { area as newArea, line as newLine, scaleLinear } from 'd3';
 import { sampleNodes, type NodeGrid } from '../core/lining/nodeGrid.ts';
 import type { Profile } from '../core/results.ts';
 import { writeLength, type Units } from './length.ts';
@@ -11,6 +11,8 @@ import { element, formatNumber, type SvgNode } from './tree.ts';
 export interface Misfit {
   readonly s: Float64Array;
   readonly outMm: Float64Array;
+  /** Sigma of the profile there. */
+  readonly sigmaMm: Float64Array;
   readonly rmsMm: number;
 }
 
@@ -26,7 +28,7 @@ export function measureMisfit(profile: Profile, surface: NodeGrid): Misfit {
   });
   const known = outMm.filter((each) => !Number.isNaN(each));
   const rmsMm = Math.sqrt(known.reduce((sum, each) => sum + each * each, 0) / known.length);
-  return { s: even.s, outMm, rmsMm };
+  return { s: even.s, outMm, sigmaMm: even.sigma, rmsMm };
 }
 
 export interface DrawnMisfit {
@@ -43,6 +45,8 @@ export interface MisfitSize {
   readonly fontPx?: number;
   /** Offsets (mm) that reach the strip's edges, the same for all lines that are to be compared. */
   readonly reachMm?: number;
+  /** So many sigmas of the profile to each side of the surface are shaded. */
+  readonly bandSigmas?: number;
 }
 
 /** A low strip that shows how a line's profile strays from the solved surface along it; towards the room is up, gaps stay open. */
@@ -50,7 +54,7 @@ export function drawMisfit(
   { profile, misfit, colour, lengthMm, units }: DrawnMisfit,
   size: MisfitSize = {},
 ): SvgNode {
-  const { widthPx = 640, fontPx = 12, reachMm = 2 } = size;
+  const { widthPx = 640, fontPx = 12, reachMm = 2, bandSigmas = 0 } = size;
   const pen = makePen(fontPx);
   const figure = { size: pen.small, fill: look.graphite } as const;
   const [left, right] = [3 * fontPx, widthPx - 0.8 * fontPx];
@@ -63,6 +67,14 @@ export function drawMisfit(
     .defined((k) => !Number.isNaN(misfit.outMm[k]!))
     .x((k) => Number(formatNumber(x(misfit.s[k]!))))
     .y((k) => Number(formatNumber(y(within(misfit.outMm[k]!)))));
+  const [above, below] = [1, -1].map(
+    (side) => (k: number) => Number(formatNumber(y(within(side * bandSigmas * misfit.sigmaMm[k]!)))),
+  );
+  const band = newArea<number>()
+    .defined((k) => !Number.isNaN(misfit.sigmaMm[k]!))
+    .x((k) => Number(formatNumber(x(misfit.s[k]!))))
+    .y0(below!)
+    .y1(above!);
   const ticks = x.ticks(Math.max(2, Math.floor((right - left) / (7 * fontPx))));
   const rule = (y0: number, tone: string) =>
     element('line', { x1: left, y1: y0, x2: right, y2: y0, stroke: tone, 'stroke-width': pen.hair });
@@ -74,6 +86,7 @@ export function drawMisfit(
     'svg',
     { viewBox: `0 0 ${formatNumber(widthPx)} ${formatNumber(heightPx)}`, width: widthPx, height: heightPx },
     element('rect', { x: 0, y: 0, width: widthPx, height: heightPx, fill: look.sheet }),
+    ...(bandSigmas > 0 ? [element('path', { d: band([...misfit.s.keys()]) ?? '', fill: look.ruled })] : []),
     ...[-reachMm, 0, reachMm].flatMap((out) => [
       rule(y(out), out === 0 ? look.graphite : look.ruled),
       label(writeLength(out, units, 0.1), left - 0.5 * fontPx, y(out), { ...figure, anchor: 'end' }),

@@ -14,10 +14,23 @@ export interface PictureFacts {
   readonly focal35Mm: number | null;
   /** Ratio of a digital zoom, null when it is not told or was not used. */
   readonly digitalZoom: number | null;
+  /** The lens's own focal length, mm. */
+  readonly focalMm: number | null;
+  /** What the maker calls the phone. */
+  readonly camera: string | null;
+  /** When it was taken by the phone's clock, "YYYY:MM:DD hh:mm:ss". */
+  readonly takenAt: string | null;
 }
 
 // EXIF 2.32, 4.6.4 and 4.6.5
-const tags = { orientation: 0x0112, focal35: 0xa405, digitalZoom: 0xa404 };
+const tags = {
+  model: 0x0110,
+  orientation: 0x0112,
+  takenAt: 0x9003,
+  focal: 0x920a,
+  digitalZoom: 0xa404,
+  focal35: 0xa405,
+};
 
 /** The fields that stay with a picture: how to turn it, what it was taken with and how. Everything else can name a place
  *  or a person: position, maker notes, thumbnails, owner and serial numbers, comments. */
@@ -78,6 +91,15 @@ function readSize(bytes: Uint8Array, segments: readonly Segment[] | null) {
   return { widthPx: view.getUint32(header.content), heightPx: view.getUint32(header.content + 4) };
 }
 
+/** The text of a field without what does not print, at most 60 letters; null for none. */
+function readText(field: TiffField | undefined): string | null {
+  if (field?.type !== 2) return null;
+  const letters = [...field.value].map((code) =>
+    code >= 32 && code < 127 ? String.fromCharCode(code) : ' ',
+  );
+  return letters.join('').trim().slice(0, 60) || null;
+}
+
 /** What a picture file says about itself, by signature and EXIF; null for what it does not tell. Any bytes may be given. */
 export function readPictureFacts(bytes: Uint8Array): PictureFacts {
   const segments = listSegments(bytes);
@@ -92,6 +114,9 @@ export function readPictureFacts(bytes: Uint8Array): PictureFacts {
   const orientation = (turn && readWhole(turn, little)) ?? 1;
   const focal35Mm = (focal && readWhole(focal, little)) ?? 0;
   const digitalZoom = (zoom && readRational(zoom, little)) ?? 0;
+  const lens = find(exif?.exif, tags.focal);
+  const focalMm = (lens && readRational(lens, little)) ?? 0;
+  const takenAt = readText(find(exif?.exif, tags.takenAt));
   return {
     kind: tellPictureKind(bytes),
     widthPx: size?.widthPx ?? null,
@@ -99,6 +124,10 @@ export function readPictureFacts(bytes: Uint8Array): PictureFacts {
     orientation: orientation >= 1 && orientation <= 8 ? orientation : 1,
     focal35Mm: focal35Mm > 0 ? focal35Mm : null,
     digitalZoom: digitalZoom > 0 ? digitalZoom : null,
+    focalMm: focalMm > 0 ? focalMm : null,
+    camera: readText(find(exif?.main, tags.model)),
+    // a clock that was never set is written as blanks or zeros
+    takenAt: takenAt && /^[1-9]\d{3}(:\d\d){2} \d\d(:\d\d){2}$/.test(takenAt) ? takenAt : null,
   };
 }
 

@@ -143,6 +143,12 @@ export const warningSentences: {
     `${subject}: its shape is not one that cameras make, so it seems to be cut. Use the whole photograph, for the sums take its middle as the lens's.`,
   photo_wide: (subject) =>
     `${subject}: taken with the ultra-wide camera, which bends lines most. Step back and use the main camera.`,
+  photo_zoomed: (subject) =>
+    `${subject}: taken with a zoom, which adds no detail and hides the lens's focal length. Take it again without, from nearer.`,
+  photo_blurred: (subject) =>
+    `${subject}: nothing in it is sharp. Take it again: tap the line to focus, and hold the phone still against something.`,
+  photo_size_odd: (subject) =>
+    `${subject}: another size than this phone's other photos, so it may be a shrunk or cut copy. Add the phone's own picture, or leave the camera's settings alone between photos.`,
   photo_reduced: (subject) =>
     `${subject}: this device has no memory for the whole picture, so it was measured at a smaller size; expect a wider uncertainty. Set the camera to 12 megapixels, or close other pages and find the line again.`,
   no_readings: () =>

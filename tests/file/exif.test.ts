@@ -34,9 +34,18 @@ describe('facts of a picture', () => {
       orientation: 6,
       focal35Mm: 26,
       digitalZoom: 1.5,
+      focalMm: 4.25,
+      camera: 'Model',
+      takenAt: '2026:03:14 09:30:00',
     });
     const other = await readByExifr(jpeg);
-    expect(other).toMatchObject({ Orientation: 6, FocalLengthIn35mmFormat: 26, DigitalZoomRatio: 1.5 });
+    expect(other).toMatchObject({
+      Orientation: 6,
+      FocalLengthIn35mmFormat: 26,
+      DigitalZoomRatio: 1.5,
+      FocalLength: 4.25,
+      Model: 'Model',
+    });
     expect(other!.latitude).toBeCloseTo(51.4933, 3);
   });
 
@@ -65,6 +74,9 @@ describe('facts of a picture', () => {
       orientation: 1,
       focal35Mm: null,
       digitalZoom: null,
+      focalMm: null,
+      camera: null,
+      takenAt: null,
     });
   });
 
