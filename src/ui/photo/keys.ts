@@ -1,4 +1,5 @@
-import { acceptSuspects, deletePoint, leaveOutPoints, restorePoint } from '../../app/editPoints.ts';
+import { deletePoint } from '../../app/erasePoints.ts';
+import { acceptSuspects, leaveOutPoints, restorePoint } from '../../app/editPoints.ts';
 import { deleteMark } from '../../app/editMarks.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
 import { listSuspects, nextStretch, type Stretch } from './reach.ts';
