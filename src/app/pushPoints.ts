@@ -34,15 +34,14 @@ export function pushedPoints(
   { atPx, reachPx, byPx }: Push,
 ): readonly LinePoint[] {
   const run = runAxis(sheet.axis);
-  const across = run === 'u' ? 'v' : 'u';
   let moves = false;
   const pushed = points.map((point): LinePoint => {
     if (point.state === 'off') return point;
     const by = byPx * shareOfPush(point[run] - atPx, reachPx);
     if (Math.abs(by) < LEAST_PUSH_PX) return point;
     moves = true;
-    const { u, v } = { ...point, [across]: point[across] + by };
-    return { ...point, u, v, sigma: HAND_SIGMA_PX, state: point.state === 'added' ? 'added' : 'moved' };
+    const place = run === 'u' ? { v: point.v + by } : { u: point.u + by };
+    return { ...point, ...place, sigma: HAND_SIGMA_PX, state: point.state === 'added' ? 'added' : 'moved' };
   });
   return moves ? pushed : points;
 }

@@ -139,7 +139,11 @@ function lookForLine(
   const off = placed ? findOffWall(found.points, placed.camera, placed.sheet, survey.wall) : [];
   const points = found.points.filter((_, i) => !off[i]);
   const offWall = found.points.length - points.length;
-  return { line: { ...line, ...joinByHand(line.points, points, axis, line.gaps) }, offWall, widthPx: found.widthPx };
+  return {
+    line: { ...line, ...joinByHand(line.points, points, axis, line.gaps) },
+    offWall,
+    widthPx: found.widthPx,
+  };
 }
 
 /**
