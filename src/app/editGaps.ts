@@ -3,7 +3,7 @@ import { changeLine, itemAt, runAxis } from './editPhoto.ts';
 import { usePoint } from './editPoints.ts';
 
 /**
- * Gaps with one more, joined with those it overlaps, in rising order.
+ * Gaps with one more, joined with those it overlaps, in rising order; one joined with a gap made by hand is one too.
  * @example joinGap([{ from: 0, to: 5 }, { from: 20, to: 30 }], { from: 4, to: 10 }) // [{ from: 0, to: 10 }, { from: 20, to: 30 }]
  */
 export function joinGap(gaps: readonly Gap[], gap: Gap): readonly Gap[] {
@@ -11,7 +11,11 @@ export function joinGap(gaps: readonly Gap[], gap: Gap): readonly Gap[] {
   const apart: Gap[] = [];
   for (const each of [...gaps].sort((a, b) => a.from - b.from))
     if (each.from < joined.to && joined.from < each.to)
-      joined = { from: Math.min(each.from, joined.from), to: Math.max(each.to, joined.to) };
+      joined = {
+        from: Math.min(each.from, joined.from),
+        to: Math.max(each.to, joined.to),
+        ...(each.byHand || joined.byHand ? { byHand: true } : {}),
+      };
     else apart.push(each);
   return [...apart, joined].sort((a, b) => a.from - b.from);
 }
@@ -20,7 +24,8 @@ const lies = (atPx: number, gap: Gap) => gap.from <= atPx && atPx <= gap.to;
 
 /**
  * The survey with a stretch of a line (px along its run, either way round) marked as having no line: its points are left
- * out, and a gap that it overlaps is joined with it. A stretch of no length changes nothing.
+ * out, a gap that it overlaps is joined with it, and it stays when the line is looked for again. A stretch of no length
+ * changes nothing.
  */
 export function markGap(
   survey: Survey,
@@ -32,7 +37,7 @@ export function markGap(
   if (fromPx === toPx) return survey;
   return changeLine(survey, photoId, lineId, (line) => {
     const run = runAxis(line.sheet.axis);
-    const wanted = { from: Math.min(fromPx, toPx), to: Math.max(fromPx, toPx) };
+    const wanted = { from: Math.min(fromPx, toPx), to: Math.max(fromPx, toPx), byHand: true };
     const gaps = joinGap(line.gaps, wanted);
     const whole = gaps.find((gap) => gap.from <= wanted.from && wanted.to <= gap.to)!;
     const points = line.points.map((point): LinePoint =>

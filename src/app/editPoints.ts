@@ -80,14 +80,6 @@ export function addPoint(survey: Survey, photoId: string, lineId: string, at: Im
   });
 }
 
-/** The survey without one point of a line. */
-export function deletePoint(survey: Survey, photoId: string, lineId: string, index: number): Survey {
-  return changeLine(survey, photoId, lineId, (line) => {
-    itemAt(line.points, index, 'point');
-    return { ...line, points: line.points.filter((_, at) => at !== index) };
-  });
-}
-
 /** The survey with the points from `first` to `last` left out: they stay where they are and count for nothing. */
 export function leaveOutPoints(
   survey: Survey,

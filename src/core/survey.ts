@@ -234,6 +234,8 @@ export interface LinePoint {
 export interface Gap {
   readonly from: number;
   readonly to: number;
+  /** Marked or erased by hand: points found anew do not come back into it. */
+  readonly byHand?: boolean | undefined;
 }
 
 export interface Lining {

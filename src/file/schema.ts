@@ -92,7 +92,7 @@ const gap = z.preprocess(
     const [from, to] = given as unknown[];
     return { from, to };
   },
-  z.looseObject({ from: z.number(), to: z.number() }),
+  z.looseObject({ from: z.number(), to: z.number(), byHand: optional(z.boolean()) }),
 );
 
 const line = z.looseObject({

@@ -146,6 +146,7 @@ const keyOrder = [
     'misnamedMm',
     'from',
     'to',
+    'byHand',
     'axis',
     'at',
     'pitch',

@@ -111,7 +111,7 @@ function bridgeLooked(all: readonly LaserLine[], looked: readonly LookedLine[]):
   return looked.map((each, i) => {
     const { line } = each;
     if (points[i] === line.points) return each;
-    return { ...each, line: { ...line, ...joinByHand([], points[i]!, line.sheet.axis) } };
+    return { ...each, line: { ...line, ...joinByHand([], points[i]!, line.sheet.axis, line.gaps) } };
   });
 }
 
@@ -139,7 +139,11 @@ function lookForLine(
   const off = placed ? findOffWall(found.points, placed.camera, placed.sheet, survey.wall) : [];
   const points = found.points.filter((_, i) => !off[i]);
   const offWall = found.points.length - points.length;
-  return { line: { ...line, ...joinByHand(line.points, points, axis) }, offWall, widthPx: found.widthPx };
+  return {
+    line: { ...line, ...joinByHand(line.points, points, axis, line.gaps) },
+    offWall,
+    widthPx: found.widthPx,
+  };
 }
 
 /**

@@ -4,12 +4,12 @@ import { markGap, removeGap } from '../../src/app/editGaps.ts';
 import {
   acceptSuspects,
   addPoint,
-  deletePoint,
   HAND_SIGMA_PX,
   leaveOutPoints,
   movePoint,
   restorePoint,
 } from '../../src/app/editPoints.ts';
+import { deletePoint } from '../../src/app/erasePoints.ts';
 import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
 import type { Gap, LineAxis, LinePoint, Survey } from '../../src/core/survey.ts';
 
@@ -74,7 +74,7 @@ test('suspects are taken as right; what is no suspect stays, and the survey with
 test('a gap leaves its points out, joins those it overlaps, and gives the points back', () => {
   const before = surveyOf(five, [{ from: 44, to: 60 }]);
   const marked = markGap(before, 'f1', 'l1', 45, 28);
-  expect(lineOf(marked).gaps).toEqual([{ from: 28, to: 60 }]);
+  expect(lineOf(marked).gaps).toEqual([{ from: 28, to: 60, byHand: true }]);
   expect(lineOf(marked).points.map((point) => point.state)).toEqual(['found', 'found', 'off', 'off', 'off']);
   const back = removeGap(marked, 'f1', 'l1', 0);
   expect(lineOf(back).points).toEqual(five);

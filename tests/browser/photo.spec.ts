@@ -74,7 +74,7 @@ test('a gap is drawn along the line and taken away; a stretch of suspects is lef
 }) => {
   await openDesk(page, survey, photograph);
   await page.getByRole('tab', { name: 'Points' }).click();
-  await page.getByRole('button', { name: 'Mark a gap' }).click();
+  await page.getByRole('button', { name: 'Gap', exact: true }).click();
   const [from, to] = [await pointAt(page, 150), await pointAt(page, 190)];
   await dragBy(page, { x: from.x, y: from.y + 20 }, to.x - from.x, 15);
   await expect.poll(async () => (await line(page)).gaps.length).toBe(1);
@@ -97,7 +97,7 @@ test('a gap is drawn along the line and taken away; a stretch of suspects is lef
 test('a point is added where the mouse is let go', async ({ page }) => {
   await openDesk(page, survey, photograph);
   await page.getByRole('tab', { name: 'Points' }).click();
-  await page.getByRole('button', { name: 'Add points' }).click();
+  await page.getByRole('button', { name: 'Add', exact: true }).click();
   const at = await placeOnPage(page, points[picked]!.u + 1, points[picked]!.v);
   await dragBy(page, { x: at.x, y: at.y + 30 }, 0, -30);
   await expect.poll(async () => (await line(page)).points.length).toBe(points.length + 1);

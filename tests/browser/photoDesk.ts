@@ -87,6 +87,23 @@ export async function readKeptPhoto(page: Page): Promise<Survey['photos'][number
   );
 }
 
+/** The whole survey as it is kept on the device, once all that was done is. */
+export async function readKeptText(page: Page): Promise<string> {
+  return page.evaluate(async () => {
+    const isSaved = () => document.querySelector('.saved')?.textContent?.includes('Saved on this device');
+    while (!isSaved()) await new Promise(requestAnimationFrame);
+    const request = <T>(of: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        of.onsuccess = () => resolve(of.result);
+        of.onerror = () => reject(of.error!);
+      });
+    const database = await request(indexedDB.open('bedplane'));
+    const [kept] = await request(database.transaction('surveys').objectStore('surveys').getAll());
+    database.close();
+    return JSON.stringify((kept as { survey: unknown }).survey);
+  });
+}
+
 /** Where an image point is on the page while the whole picture is shown, and how large one px is there. */
 export async function placeOnPage(page: Page, u: number, v: number) {
   const box = await page.getByRole('application').evaluate((node) => {

@@ -1,7 +1,11 @@
-import { acceptSuspects, deletePoint, leaveOutPoints, restorePoint } from '../../app/editPoints.ts';
+import { deletePoint } from '../../app/erasePoints.ts';
+import { runAxis } from '../../app/editPhoto.ts';
+import { acceptSuspects, leaveOutPoints, restorePoint } from '../../app/editPoints.ts';
 import { deleteMark } from '../../app/editMarks.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
-import { listSuspects, nextStretch, type Stretch } from './reach.ts';
+import { erasedTo, movedPush } from './brush.ts';
+import { LINE_TOOLS, SUSPECTS_KEY, takeLineTool } from './lineTools.ts';
+import { listSuspects, nearestAlong, nextStretch, type Stretch } from './reach.ts';
 import { commitLive } from './tools.ts';
 import { clampPoint, pointOfSpot, revealPoint } from './view.ts';
 import type { Live, Work } from './work.svelte.ts';
@@ -33,6 +37,10 @@ const KEYS: Readonly<Record<string, (work: Work) => void>> = {
   a: (work) => acceptChosen(work),
   o: switchChosen,
   h: (work) => (work.pointsShown = !work.pointsShown),
+  '[': (work) => work.resizeBrush(-1),
+  ']': (work) => work.resizeBrush(1),
+  ...Object.fromEntries(LINE_TOOLS.map(({ key, tool }) => [key, (work: Work) => takeLineTool(work, tool)])),
+  [SUSPECTS_KEY]: showSuspects,
   Delete: deleteChosen,
   Backspace: deleteChosen,
   Escape: stopAll,
@@ -54,8 +62,7 @@ export function pressKey(work: Work, key: string, shift: boolean): boolean {
 /** An arrow key came up, or the picture lost the keys: what they moved is one change of the survey. */
 export function releaseKey(work: Work): void {
   const { live } = work;
-  if (live && (live.kind === 'point' || live.kind === 'mark' || live.kind === 'draft'))
-    commitLive(work, live);
+  if (live && ['point', 'mark', 'draft', 'push'].includes(live.kind)) commitLive(work, live);
 }
 
 /** Moves what is chosen by a step of the arrow keys (px of the picture), before it is let go. */
@@ -71,12 +78,41 @@ function nudge(work: Work, [right, down]: readonly [number, number], shift: bool
   } else if (tool === 'mark' && draft) {
     work.live = { kind: 'draft', at: by(live?.at ?? draft, step) };
     reveal(work, work.live.at);
-  } else if (tool === 'pick') work.pan({ x: -right * PAN_PX, y: -down * PAN_PX });
+  } else if (tool === 'push') nudgePush(work, [right, down], step);
+  else if (tool === 'pick') work.pan({ x: -right * PAN_PX, y: -down * PAN_PX });
   else {
     work.cursor = by(work.cursor ?? middleOf(work), shift ? NUDGE_PX : CURSOR_PX / view.scale);
     reveal(work, work.cursor);
     if (live?.kind === 'stretch') work.live = { ...live, at: work.cursor };
   }
+}
+
+/** Pushes the stretch about the chosen point across the line; along the line, goes to the neighbouring point. */
+function nudgePush(work: Work, [right, down]: readonly [number, number], step: number): void {
+  const { line, live } = work;
+  if (!line || work.busy || line.points.length === 0) return;
+  const run = runAxis(line.sheet.axis);
+  if (work.chosen?.kind !== 'point')
+    work.choose('point', nearestAlong(line.points, middleOf(work)[run], run));
+  const along = run === 'u' ? right : down;
+  if (along !== 0) {
+    if (live) commitLive(work, live);
+    return stepAlong(work, along > 0 ? 1 : -1);
+  }
+  const held = live?.kind === 'push' ? live : null;
+  const from = held?.from ?? work.chosenAt!;
+  const at = held?.at ?? from;
+  const to = clampPoint({ u: at.u + right * step, v: at.v + down * step }, work.picture);
+  work.live = movedPush(work, { kind: 'push', from, at }, to);
+  reveal(work, to);
+}
+
+/** Chooses the neighbour of the chosen point to the right or below (1), or to the left or above (-1). */
+export function stepAlong(work: Work, step: 1 | -1): void {
+  const points = work.line?.points ?? [];
+  const run = runAxis(work.line?.sheet.axis ?? 'level');
+  const falling = points.length > 1 && points[0]![run] > points[points.length - 1]![run];
+  stepPoint(work, falling ? (-step as 1 | -1) : step);
 }
 
 /** Moves what is chosen by one step, as one change: the buttons that stand for the arrow keys. */
@@ -89,9 +125,10 @@ export function nudgeOnce(work: Work, key: string): void {
 /** Enter: places a point or mark where the keys are; begins a stretch there, and ends it. */
 function placeHere(work: Work): void {
   const { tool, live, cursor } = work;
-  if (tool === 'pick' || (tool === 'mark' && work.draft)) return;
+  if (tool === 'pick' || tool === 'push' || (tool === 'mark' && work.draft)) return;
   const at = cursor ?? middleOf(work);
   work.cursor = at;
+  if (tool === 'erase') return commitLive(work, erasedTo(work, null, at));
   if (tool !== 'gap' && tool !== 'mask' && tool !== 'block') return commitLive(work, { kind: 'place', at });
   const begun: Live = { kind: 'stretch', from: at, at };
   if (live?.kind === 'stretch') commitLive(work, live);
@@ -105,6 +142,12 @@ export function stepSuspect(work: Work, step: 1 | -1): void {
   if (!stretch) return;
   work.choose('point', stretch.first);
   if (work.chosenAt) work.showClose(work.chosenAt);
+}
+
+/** Puts the tool down and goes to the first suspect; the panel with what can be done about it shows. */
+export function showSuspects(work: Work): void {
+  takeLineTool(work, 'pick');
+  stepSuspect(work, 1);
 }
 
 /** Chooses the neighbour of the chosen point, or the line's first. */

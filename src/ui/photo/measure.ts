@@ -1,10 +1,11 @@
-import { wallFromImageOnPlane, wallFromImageOnSheet } from '../../core/camera/camera.ts';
+import { imageFromWall, wallFromImageOnPlane, wallFromImageOnSheet } from '../../core/camera/camera.ts';
 import type { ImagePoint, WallPoint } from '../../core/camera/frames.ts';
 import { expectPhoto, type ExpectedPhoto } from '../../core/camera/expectation.ts';
 import { poolEvidence } from '../../core/camera/fixedPhone.ts';
 import { checkLine } from '../../core/camera/lineCheck.ts';
 import { predictOffsetSigma, type OffsetSigma } from '../../core/camera/offsetSigma.ts';
 import { resectPhoto, type LensPrior, type ResectContext, type Resection } from '../../core/camera/resect.ts';
+import { pointOnSheet } from '../../core/camera/sheet.ts';
 import { triangulateLine, type Triangulation } from '../../core/camera/triangulate.ts';
 import { Refused, type Refusal } from '../../core/refusal.ts';
 import type { LaserLine, Mark, Phone, Photo, Reading } from '../../core/survey.ts';
@@ -74,6 +75,14 @@ export function placeOnLine(placing: Placing, line: LaserLine, at: ImagePoint): 
   const { axis } = line.sheet;
   const place = wallFromImageOnSheet(resection.camera, at, { axis, at: line.sheet.at });
   return Number.isFinite(place.out) ? place : null;
+}
+
+/** The image point (px) of a place on a line's sheet, `s` along it and `out` off the laser's plane (mm); null where it cannot be said. */
+export function imageOnLine(placing: Placing, line: LaserLine, s: number, out: number): ImagePoint | null {
+  const { axis, at } = line.sheet;
+  if (!placing.resection || at === null) return null;
+  const image = imageFromWall(placing.resection.camera, pointOnSheet({ axis, at }, s, out));
+  return Number.isFinite(image.u) ? image : null;
 }
 
 /** Where on the wall (mm) an image point beside the line lies, about: for a first guess at what a tape reads there. */

@@ -2,12 +2,18 @@ import type { ImagePoint } from '../../core/camera/frames.ts';
 import type { LaserLine, PointState } from '../../core/survey.ts';
 import { spotOfPoint, type Size, type View } from './view.ts';
 import type { OpenPicture } from './picture.ts';
+import { trustOf, type Trust } from './trust.ts';
 
-/** Colours of points by state, read from the page's tokens. */
-export type Palette = Readonly<Record<PointState | 'halo', string>>;
+/** What a point is drawn as: found ones by how far they are to be trusted, the others by their state. */
+type Sign = Trust | Exclude<PointState, 'found'>;
+
+/** Colours of points by sign, read from the page's tokens. */
+export type Palette = Readonly<Record<Sign | 'halo', string>>;
 
 const TOKENS: Palette = {
-  found: '--point-found',
+  sure: '--point-found',
+  fair: '--point-fair',
+  poor: '--point-poor',
   moved: '--point-hand',
   added: '--point-hand',
   suspect: '--point-suspect',
@@ -22,16 +28,20 @@ export function readPalette(host: Element): Palette {
   return Object.fromEntries(Object.entries(TOKENS).map(([key, name]) => [key, read(name)])) as Palette;
 }
 
-/** Half the side of a point's sign by state (css px), at least; all but found ones grow with the picture up to twice that. */
-const HALF_PX: Readonly<Record<PointState, number>> = {
-  found: 1,
+/** Half the side of a point's sign (css px), at least; all but sure ones grow with the picture up to twice that. */
+const HALF_PX: Readonly<Record<Sign, number>> = {
+  sure: 1,
+  fair: 2,
+  poor: 3.5,
   moved: 3.5,
   added: 3.5,
   suspect: 3,
   off: 2.5,
 };
 /** Points in the order they are painted: what needs a look lies on top. */
-const ORDER: readonly PointState[] = ['off', 'found', 'suspect', 'moved', 'added'];
+const ORDER: readonly Sign[] = ['off', 'sure', 'fair', 'poor', 'suspect', 'moved', 'added'];
+/** Signs that are open, so that the line shows through them: outlined, and kept apart by as much as they are wide. */
+const OPEN: readonly Sign[] = ['fair', 'poor', 'suspect', 'off'];
 
 /** A cleared 2D context of a canvas made as large as the frame, in css px. */
 export function startCanvas(canvas: HTMLCanvasElement, frame: Size): CanvasRenderingContext2D | null {
@@ -75,7 +85,7 @@ export function paintPicture(
   );
 }
 
-/** Paints the points of a line by state, those of one left out by hand all as left out; where they lie closer than they can be told apart, every so many. */
+/** Paints the points of a line by trust and state, those of one left out by hand all as left out; where they lie closer than they can be told apart, every so many. */
 export function paintPoints(
   context: CanvasRenderingContext2D,
   line: Pick<LaserLine, 'points' | 'leftOut'>,
@@ -85,19 +95,20 @@ export function paintPoints(
 ): void {
   const growth = Math.min(2, Math.max(1, view.scale));
   for (const state of ORDER) {
-    // found points stay small, so that the line shows through them
-    const half = state === 'found' ? HALF_PX.found : HALF_PX[state] * growth;
+    // sure points stay small, so that the line shows through them
+    const half = state === 'sure' ? HALF_PX.sure : HALF_PX[state] * growth;
+    const apart = state === 'sure' ? half : 2 * half + 2;
     const path = new Path2D();
     let last = { x: -Infinity, y: -Infinity };
     for (const point of line.points) {
-      if ((line.leftOut ? 'off' : point.state) !== state) continue;
+      if ((line.leftOut ? 'off' : signOf(point)) !== state) continue;
       const spot = spotOfPoint(view, point);
       if (spot.x < -8 || spot.y < -8 || spot.x > frame.width + 8 || spot.y > frame.height + 8) continue;
-      if (Math.abs(spot.x - last.x) < half && Math.abs(spot.y - last.y) < half) continue;
+      if (Math.abs(spot.x - last.x) < apart && Math.abs(spot.y - last.y) < apart) continue;
       last = spot;
       addSign(path, state, spot.x, spot.y, half);
     }
-    if (state === 'suspect' || state === 'off') {
+    if (OPEN.includes(state)) {
       context.lineWidth = 3.5;
       context.strokeStyle = palette.halo;
       context.stroke(path);
@@ -106,7 +117,7 @@ export function paintPoints(
       context.stroke(path);
       continue;
     }
-    if (state !== 'found') {
+    if (state !== 'sure') {
       context.lineWidth = 3;
       context.strokeStyle = palette.halo;
       context.stroke(path);
@@ -116,11 +127,19 @@ export function paintPoints(
   }
 }
 
-/** A square for points in use, a ring for a suspect, a cross for one left out. */
-function addSign(path: Path2D, state: PointState, x: number, y: number, half: number): void {
+const signOf = (point: LaserLine['points'][number]): Sign =>
+  point.state === 'found' ? trustOf(point) : point.state;
+
+/** A square for points in use (open for fair ones), a triangle for a poor one, a ring for a suspect, a cross for one left out. */
+function addSign(path: Path2D, state: Sign, x: number, y: number, half: number): void {
   if (state === 'suspect') {
     path.moveTo(x + half, y);
     path.arc(x, y, half, 0, 2 * Math.PI);
+  } else if (state === 'poor') {
+    path.moveTo(x, y - half);
+    path.lineTo(x + half, y + 0.8 * half);
+    path.lineTo(x - half, y + 0.8 * half);
+    path.closePath();
   } else if (state === 'off') {
     path.moveTo(x - half, y - half);
     path.lineTo(x + half, y + half);

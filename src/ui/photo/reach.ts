@@ -20,6 +20,14 @@ export function nearestPoint(
   return index < 0 ? null : { index, apartPx };
 }
 
+/** The point nearest to a place along the run (px); -1 where there is none. @example nearestAlong([{ u: 1, v: 0 }, { u: 5, v: 0 }], 4, 'u') // 1 */
+export function nearestAlong(points: readonly ImagePoint[], atPx: number, run: 'u' | 'v'): number {
+  let nearest = -1;
+  for (let i = 0; i < points.length; i++)
+    if (nearest < 0 || Math.abs(points[i]![run] - atPx) < Math.abs(points[nearest]![run] - atPx)) nearest = i;
+  return nearest;
+}
+
 /** A stretch of points, first and last index. */
 export interface Stretch {
   readonly first: number;

@@ -2,13 +2,14 @@ import type { Triangulation } from '../../core/camera/triangulate.ts';
 import type { Profile } from '../../core/results.ts';
 
 /**
- * A line's wall offsets in rising order along its run in the picture: `px` where seen, `s` along the wall (mm), `out` (mm),
- * and `index` of the point in the line.
+ * A line's wall offsets in rising order along its run in the picture: `px` where seen, `s` along the wall (mm), `out` (mm) with
+ * the sigma that the point's own sigma in the picture makes (mm), and `index` of the point in the line.
  */
 export interface Run {
   readonly px: Float64Array;
   readonly s: Float64Array;
   readonly out: Float64Array;
+  readonly sigma: Float64Array;
   readonly index: Int32Array;
 }
 
@@ -20,6 +21,7 @@ export function orderRun(found: Triangulation, axis: 'u' | 'v'): Run {
     px: pick(found[axis]),
     s: pick(found.s),
     out: pick(found.out),
+    sigma: Float64Array.from(order, (at) => found.sigmaPx[at]! * found.outPerPx[at]!),
     index: Int32Array.from(order, (at) => found.index[at]!),
   };
 }

@@ -1,10 +1,11 @@
 import { runAxis } from '../../app/editPhoto.ts';
+import type { ImagePoint } from '../../core/camera/frames.ts';
 import { listFellows } from '../../core/camera/fixedPhone.ts';
 import type { Profile } from '../../core/results.ts';
 import type { LaserLine, Photo } from '../../core/survey.ts';
 import { measureDistance } from '../../core/tape/distance.ts';
 import { doubtPlacing, guessReliefMm } from './doubt.ts';
-import { meanOutMm, placeOnLine, placePhoto, seeLine, type Placing } from './measure.ts';
+import { imageOnLine, meanOutMm, placeOnLine, placePhoto, seeLine, type Placing } from './measure.ts';
 import { fitShift, NO_SHIFT, orderRun } from './run.ts';
 import type { Work } from './work.svelte.ts';
 
@@ -108,6 +109,11 @@ export class Sight {
     private readonly profiles: () => readonly Profile[],
     private readonly size: () => { width: number; height: number } | null,
   ) {}
+
+  /** The image point that a place on the line's sheet (mm, as `placeOf` tells it) is seen at; null where it cannot be said. */
+  imageOf(line: LaserLine, { s, out }: { readonly s: number; readonly out: number }): ImagePoint | null {
+    return imageOnLine(this.placing, line, s, out - this.shift.out - this.shift.slope * s);
+  }
 
   private place(photo: Photo): Placing {
     return placePhoto(photo, this.knownLens, this.outMm, this.reliefMm, this.fellows);

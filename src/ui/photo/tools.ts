@@ -4,7 +4,10 @@ import { markGap } from '../../app/editGaps.ts';
 import { moveMark } from '../../app/editMarks.ts';
 import { runAxis } from '../../app/editPhoto.ts';
 import { addPoint, movePoint } from '../../app/editPoints.ts';
+import { erasePoints } from '../../app/erasePoints.ts';
+import { pushPoints } from '../../app/pushPoints.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
+import { discReachPx, erasedTo, movedPush, pushOf } from './brush.ts';
 import type { GestureTarget, Hold } from './gestures.ts';
 import { nearestPoint, REACH_PX } from './reach.ts';
 import { clampPoint, pointOfSpot, spotOfPoint, type Spot } from './view.ts';
@@ -23,6 +26,7 @@ export class Tools implements GestureTarget {
     const { work } = this;
     if (work.tool === 'mark') return work.draft && this.near(at, work.draft) ? 'drag' : 'now';
     if (work.tool === 'mask' || work.tool === 'measure') return 'now';
+    if (work.tool === 'push') return this.gripped(at) ? 'now' : null;
     if (work.tool !== 'pick') return work.line && !work.busy ? 'now' : null;
     const held = work.chosen;
     if (!held || !work.chosenAt || (held.kind === 'point' && work.busy)) return null;
@@ -39,14 +43,25 @@ export class Tools implements GestureTarget {
     } else if (tool === 'pick' && chosen && chosenAt) {
       this.grip = { spot: at, at: chosenAt };
       work.live = { kind: chosen.kind, index: chosen.index, at: chosenAt };
-    } else if (tool === 'gap' || tool === 'mask' || tool === 'block')
+    } else if (tool === 'push') {
+      const from = this.gripped(at);
+      if (!from) return;
+      this.grip = { spot: at, at: from };
+      work.live = { kind: 'push', from, at: from };
+    } else if (tool === 'erase') work.live = erasedTo(work, null, place);
+    else if (tool === 'gap' || tool === 'mask' || tool === 'block')
       work.live = { kind: 'stretch', from: place, at: place };
     else work.live = { kind: 'place', at: place };
   }
 
   move(at: Spot): void {
-    const { live } = this.work;
-    if (live) this.work.live = { ...live, at: this.placeOf(at) };
+    const { work } = this;
+    const { live } = work;
+    if (!live) return;
+    const place = this.placeOf(at);
+    if (live.kind === 'push') work.live = movedPush(work, live, place);
+    else if (live.kind === 'erase') work.live = erasedTo(work, live, place);
+    else work.live = { ...live, at: place };
   }
 
   end(at: Spot): void {
@@ -62,7 +77,8 @@ export class Tools implements GestureTarget {
   }
 
   tap(at: Spot): void {
-    if (this.work.tool === 'pick') pickNearest(this.work, pointOfSpot(this.work.view, at));
+    const { tool } = this.work;
+    if (tool === 'pick' || tool === 'push') pickNearest(this.work, pointOfSpot(this.work.view, at));
   }
 
   pan(by: Spot): void {
@@ -80,6 +96,14 @@ export class Tools implements GestureTarget {
     const { at, spot: from } = this.grip;
     const moved = { u: at.u + (spot.x - from.x) / view.scale, v: at.v + (spot.y - from.y) / view.scale };
     return clampPoint(moved, picture);
+  }
+
+  /** The point of the line that a press takes hold of to push; null where none is in reach. */
+  private gripped(at: Spot): ImagePoint | null {
+    const { line, busy, view, pointsShown } = this.work;
+    if (!line || busy || !pointsShown) return null;
+    const point = nearestPoint(line.points, pointOfSpot(view, at), REACH_PX / view.scale);
+    return point && line.points[point.index]!;
   }
 
   private near(at: Spot, point: ImagePoint): boolean {
@@ -107,6 +131,12 @@ export function commitLive(work: Work, live: Live): void {
       work.change(addBlock(survey, photo.id, line.id, from, to, work.packerMm));
       work.takeTool('pick');
     }
+  } else if (live.kind === 'push') {
+    work.change(pushPoints(survey, photo.id, line.id, pushOf(work, live)));
+    work.choose('point', line.points.findIndex(isAlong(live.from, runAxis(line.sheet.axis))));
+  } else if (live.kind === 'erase') {
+    const path = [...live.path, live.at];
+    work.change(erasePoints(survey, photo.id, line.id, path, discReachPx(work)));
   } else if (live.kind === 'point') {
     work.change(movePoint(survey, photo.id, line.id, live.index, live.at));
     chooseAt(work, live.at);
@@ -130,6 +160,9 @@ function commitMask(work: Work, from: ImagePoint, to: ImagePoint): void {
   if (Math.min(Math.abs(width), Math.abs(height)) * work.view.scale < LEAST_STRETCH_PX) return;
   work.change(addMask(work.survey, work.photo.id, { u: from.u, v: from.v, width, height }));
 }
+
+/** Whether a point is at the same place along the run as another. */
+const isAlong = (at: ImagePoint, run: 'u' | 'v') => (point: ImagePoint) => point[run] === at[run];
 
 /** Chooses the point that was just set: it may have changed its number. */
 function chooseAt(work: Work, at: ImagePoint): void {

@@ -25,7 +25,7 @@ export interface Doc {
 
 export type Panel = 'line' | 'marks' | 'stand' | 'points';
 /** What a finger on the picture does. */
-export type Tool = 'pick' | 'add' | 'gap' | 'mark' | 'mask' | 'block' | 'measure' | 'pin';
+export type Tool = 'pick' | 'push' | 'add' | 'erase' | 'gap' | 'mark' | 'mask' | 'block' | 'measure' | 'pin';
 
 /** What is chosen, and how many there were then: an edit elsewhere must not make the choice mean another one. */
 interface Chosen {
@@ -38,7 +38,14 @@ interface Chosen {
 export type Live =
   | { readonly kind: 'point' | 'mark'; readonly index: number; readonly at: ImagePoint }
   | { readonly kind: 'draft' | 'place'; readonly at: ImagePoint }
-  | { readonly kind: 'stretch'; readonly from: ImagePoint; readonly at: ImagePoint };
+  | { readonly kind: 'stretch' | 'push'; readonly from: ImagePoint; readonly at: ImagePoint }
+  | {
+      readonly kind: 'erase';
+      readonly path: readonly ImagePoint[];
+      readonly at: ImagePoint;
+      /** Points that lie under the disc so far, by their number. */
+      readonly hit: ReadonlySet<number>;
+    };
 
 /** How a tape lies on the wall: along which axis, where across it, and where its zero is (mm); `place` = no tape. */
 export interface TapeLie {
@@ -49,6 +56,17 @@ export interface TapeLie {
 
 /** Nearness at which single pixels of a point can be told (css px per px). */
 const CLOSE_SCALE = 4;
+
+/** A push reaches this share of the picture's long side to either side unless told otherwise, and at most so much. */
+const REACH_SHARE = 0.02;
+const MOST_REACH_SHARE = 0.25;
+const LEAST_REACH_PX = 4;
+/** Radius of the disc that erases (css px): a finger's tip, and its limits. */
+const DISC_PX = 14;
+const LEAST_DISC_PX = 5;
+const MOST_DISC_PX = 64;
+/** One step of a brush's size. */
+const BRUSH_STEP = 1.25;
 
 /** The state of one photo's desk: what is chosen, which tool, how the picture lies, what a gesture is doing. */
 export class Work {
@@ -63,6 +81,10 @@ export class Work {
   cursor = $state.raw<ImagePoint | null>(null);
   /** Under the mouse, for the magnifier of tools that place and the guide on the chart. */
   hover = $state.raw<ImagePoint | null>(null);
+  /** The place of the line that the chart is asked about: shown on the picture too. */
+  guide = $state.raw<ImagePoint | null>(null);
+  /** Radius of the disc that erases (css px). */
+  discPx = $state(DISC_PX);
   pointsShown = $state(true);
   frame = $state.raw<Size>({ width: 0, height: 0 });
   view = $state.raw<View>({ scale: 1, x: 0, y: 0 });
@@ -72,12 +94,16 @@ export class Work {
   lie = $state.raw<TapeLie | null>(null);
   private chosenRaw = $state.raw<Chosen | null>(null);
   private lineId = $state<string | null>(null);
+  private ownReachPx = $state<number | null>(null);
 
   readonly photo = $derived.by(() => this.doc().photo);
   readonly survey = $derived.by(() => this.doc().survey);
   readonly busy = $derived.by(() => this.doc().busy);
   readonly picture = $derived.by(() => this.doc().picture);
   readonly proposals = $derived.by(() => this.doc().proposals ?? null);
+  private readonly longPx = $derived.by(() => Math.max(this.picture.width, this.picture.height));
+  /** How far a push reaches to either side along the line (px of the picture). */
+  readonly reachPx = $derived.by(() => this.ownReachPx ?? Math.round(REACH_SHARE * this.longPx));
   /** The line that the points panel, the chart and the tools are about. */
   readonly line: LaserLine | null = $derived.by(
     () => this.photo.lines.find((line) => line.id === this.lineId) ?? this.photo.lines[0] ?? null,
@@ -150,6 +176,14 @@ export class Work {
     this.live = null;
     this.cursor = null;
     if (this.tool !== 'mark') this.draft = null;
+  }
+
+  /** Makes the brush that is taken larger (1) or smaller (-1) by a step. */
+  resizeBrush(step: 1 | -1): void {
+    const factor = BRUSH_STEP ** step;
+    const within = (value: number, least: number, most: number) => Math.min(most, Math.max(least, value));
+    if (this.tool === 'erase') this.discPx = within(this.discPx * factor, LEAST_DISC_PX, MOST_DISC_PX);
+    else this.ownReachPx = within(this.reachPx * factor, LEAST_REACH_PX, MOST_REACH_SHARE * this.longPx);
   }
 
   /** The frame was laid out anew: a picture that was shown whole stays so. */

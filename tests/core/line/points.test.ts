@@ -86,6 +86,25 @@ describe('joinByHand', () => {
     expect(gaps).toEqual([{ from: 6, to: 29 }]);
   });
 
+  test('nothing found comes back into a gap made by hand; what was set in it by hand stays', () => {
+    const found = Array.from({ length: 41 }, (_, i) => point(i, 1, 'found')).filter(
+      ({ u }) => u < 30 || u > 36,
+    );
+    const before = [point(8, 1, 'off'), point(9, 1, 'moved')];
+    const byHand = [
+      { from: 7.5, to: 9, byHand: true },
+      { from: 9, to: 12.5, byHand: true },
+      { from: 33, to: 38, byHand: true },
+    ];
+    const { points, gaps } = joinByHand(before, found, 'level', [...byHand, { from: 20, to: 25 }]);
+    expect(points.map(({ u }) => u).filter((u) => u > 5 && u < 15)).toEqual([6, 7, 8, 9, 13, 14]);
+    expect(points.map(({ u }) => u).filter((u) => u > 18 && u < 40)).toEqual([
+      ...[19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29],
+      ...[38, 39],
+    ]);
+    expect(gaps).toEqual([byHand[0], byHand[1], { from: 30, to: 33 }, byHand[2]]);
+  });
+
   test('nothing by hand: the found points as they are', () => {
     const found = [point(5, 1, 'found'), point(5, 2, 'found')];
     expect(joinByHand([point(5, 9, 'found')], found, 'plumb').points).toEqual(found);

@@ -107,7 +107,7 @@ test('a gap is marked along the line, whichever way it is drawn; a slip of the f
   const table = new Table();
   table.work.takeTool('gap');
   table.drag([165, 100], [126, 260]);
-  expect(table.line.gaps).toEqual([{ from: 126, to: 165 }]);
+  expect(table.line.gaps).toEqual([{ from: 126, to: 165, byHand: true }]);
   const off = table.line.points.filter((point) => point.state === 'off');
   expect(off.map((point) => point.u)).toEqual([130, 140, 150, 160]);
   table.drag([230, 150], [231, 150]);
@@ -155,7 +155,7 @@ test('points, marks and gaps are placed by keys alone', () => {
   pressKey(table.work, 'Enter', false);
   for (let i = 0; i < 5; i++) pressKey(table.work, 'ArrowRight', false);
   pressKey(table.work, 'Enter', false);
-  expect(table.line.gaps).toEqual([{ from: 199.5, to: 229.5 }]);
+  expect(table.line.gaps).toEqual([{ from: 199.5, to: 229.5, byHand: true }]);
   table.work.takeTool('mark');
   pressKey(table.work, 'ArrowDown', false);
   pressKey(table.work, 'Enter', false);
