@@ -3,7 +3,12 @@ import { imageFromWall } from '../../../src/core/camera/camera.ts';
 import type { Solution } from '../../../src/core/results.ts';
 import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
-import { makeSurvey, type MadeSurvey } from '../../truth/survey.ts';
+import { makeSurvey as makeDense, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
+import type { WallKind } from '../../truth/wall.ts';
+
+/** A point every 4 px: the mistakes looked for are in whole lines, marks and readings. */
+const makeSurvey = (seed: number, kind: WallKind, options: SurveyOptions = {}) =>
+  makeDense(seed, kind, { everyPx: 4, ...options });
 
 const namesOf = ({ warnings }: Solution) =>
   warnings.map(({ code, subject }) => `${code} ${subject}`).filter((name) => /suspect|left_out/.test(name));
