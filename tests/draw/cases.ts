@@ -4,6 +4,7 @@ import type { Residual } from '../../src/core/results.ts';
 import type { Survey } from '../../src/core/survey.ts';
 import { drawChances } from '../../src/draw/chances.ts';
 import { drawMisfit, measureMisfit } from '../../src/draw/misfit.ts';
+import { drawPlanOnPhoto, usualLayers } from '../../src/draw/onPhoto/planOnPhoto.ts';
 import { drawPhonePlaces } from '../../src/draw/phonePlaces.ts';
 import { drawPlan } from '../../src/draw/plan.ts';
 import { drawProfile } from '../../src/draw/profile.ts';
@@ -25,6 +26,7 @@ import {
   type DrawnWall,
   type Unevenness,
 } from './walls.ts';
+import { photoPlan, sightOf } from './onPhoto/photoPlan.ts';
 import { options, workedPlan } from './workedPlan.ts';
 
 export interface DrawingCase {
@@ -152,6 +154,14 @@ export const cases: readonly DrawingCase[] = [
   {
     name: 'plan-worked-phone',
     draw: () => drawPlan(planOf(workedPlan()), { layout: 'screen', widthPx: 390, fontPx: 11 }),
+  },
+  {
+    name: 'plan-on-photo',
+    draw: () => {
+      const wall = photoPlan();
+      const layers = { ...usualLayers, packing: true };
+      return drawPlanOnPhoto(wall, wall.photo.id, sightOf(wall), { layers, note }).node;
+    },
   },
   { name: 'chances-thin', draw: () => drawChances(planOf(roughPlan()), 'thin') },
   {

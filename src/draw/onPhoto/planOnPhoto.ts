@@ -61,13 +61,13 @@ export const letterPx = ({ widthPx, heightPx }: PictureSize): number =>
   LETTER_SHARE * Math.min(widthPx, heightPx);
 
 /** Letters on a screen (css px). */
-const SCREEN_LETTER = 12;
+const SCREEN_LETTER = 13;
 
 /**
  * Size of letters (px of the picture) that read on a screen which shows the picture at a scale (css px for one px), in steps so that a
  * drawing holds for a while of zooming; 0 where nothing is shown.
- * @example screenLetterPx(0.25) // 48
- * @example screenLetterPx(0.26) // 48
+ * @example screenLetterPx(0.25) // 52
+ * @example screenLetterPx(0.26) // 52
  */
 export function screenLetterPx(scale: number): number {
   if (!(scale > 0)) return 0;
