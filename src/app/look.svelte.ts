@@ -24,7 +24,7 @@ export function readLook(text: string | null): KeptLook {
   let kept: Partial<Record<string, unknown>> = {};
   try {
     const read: unknown = JSON.parse(text ?? '{}');
-    if (typeof read === 'object' && read !== null) kept = read as typeof kept;
+    if (typeof read === 'object' && read !== null) kept = read;
   } catch {
     // not ours: as if nothing were kept
   }
