@@ -22,7 +22,7 @@ const isPlanned = (page: Page) =>
     timeout: 90_000,
   });
 
-test('the parts have addresses of their own, are reached by keyboard, and are sound wide and narrow', async ({
+test('the parts have addresses of their own, are reached by keyboard, and are sound wide and narrow; the chances are shown', async ({
   page,
 }) => {
   test.setTimeout(240_000);
@@ -50,6 +50,19 @@ test('the parts have addresses of their own, are reached by keyboard, and are so
   await page.reload();
   await expect(page).toHaveURL(/#lining\/plane$/);
   await expect(page.getByRole('heading', { name: 'Where the boards stand' })).toBeVisible();
+
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await test.step('the chances of the bed are shown by a switch, each with what it means', async () => {
+    for (const [choice, picture, words] of [
+      ['Too thin?', 'Where the bed may be too thin', 'thick enough'],
+      ['Packing?', 'Where packing may be needed', 'packing'],
+      ['Too deep?', 'Where the wall may be too deep for dabs', 'dabs will do'],
+    ] as const) {
+      await page.getByRole('button', { name: choice }).click();
+      await expect(page.getByRole('img', { name: picture })).toContainText(words);
+      await expectSound(page, choice);
+    }
+  });
 });
 
 test('wishes turn the plane, one undo step each; what cannot be kept is named with what would do', async ({
@@ -143,21 +156,6 @@ test('high spots are picked in the table and on the chart, drawn on the plan, an
   await expect(rows.last().getByRole('button')).toHaveAttribute('aria-pressed', 'true');
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(spots.getByRole('button', { name: 'Hack off none' })).toHaveAttribute('aria-pressed', 'true');
-});
-
-test('the chances of the bed are shown by a switch, each with what it means', async ({ page }) => {
-  await open(page, survey);
-  await parts(page).getByRole('link', { name: 'Plane and bed' }).click();
-  await isPlanned(page);
-  for (const [choice, picture, words] of [
-    ['Too thin?', 'Where the bed may be too thin', 'thick enough'],
-    ['Packing?', 'Where packing may be needed', 'packing'],
-    ['Too deep?', 'Where the wall may be too deep for dabs', 'dabs will do'],
-  ] as const) {
-    await page.getByRole('button', { name: choice }).click();
-    await expect(page.getByRole('img', { name: picture })).toContainText(words);
-    await expectSound(page, choice);
-  }
 });
 
 test('without evidence every part says what to bring, and the wishes can be set', async ({ page }) => {
