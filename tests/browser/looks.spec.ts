@@ -47,7 +47,7 @@ async function openSolved(page: Page): Promise<void> {
 
 // what axe looks at is the same wide and narrow but for what is hidden, and in both looks but for colours: a look for each size
 test('every screen is sound in both looks, wide and on a phone', async ({ page }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(480_000);
   await openSolved(page);
   for (const [hash, tab] of screens) {
     await page.evaluate((to) => (location.hash = to), hash);
