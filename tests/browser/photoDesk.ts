@@ -87,8 +87,8 @@ export async function readKeptPhoto(page: Page): Promise<Survey['photos'][number
   );
 }
 
-/** The whole survey as it is kept on the device, once all that was done is. */
-export async function readKeptText(page: Page): Promise<string> {
+/** A digest (SHA-256) of the whole survey as it is kept on the device, once all that was done is. */
+export async function digestKept(page: Page): Promise<string> {
   return page.evaluate(async () => {
     const isSaved = () => document.querySelector('.saved')?.textContent?.includes('Saved on this device');
     while (!isSaved()) await new Promise(requestAnimationFrame);
@@ -98,9 +98,12 @@ export async function readKeptText(page: Page): Promise<string> {
         of.onerror = () => reject(of.error!);
       });
     const database = await request(indexedDB.open('bedplane'));
-    const [kept] = await request(database.transaction('surveys').objectStore('surveys').getAll());
+    const store = database.transaction('surveys').objectStore('surveys');
+    const [kept] = await request(store.getAll() as IDBRequest<{ survey: unknown }[]>);
     database.close();
-    return JSON.stringify((kept as { survey: unknown }).survey);
+    const text = JSON.stringify(kept!.survey);
+    const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
+    return [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
   });
 }
 

@@ -58,6 +58,7 @@ test('the shift to a solved profile is the straight line between the two', () =>
     px: numbers((i) => 100 + 10 * i),
     s: numbers((i) => 50 * i),
     out: numbers((i) => -60 + 3 * Math.sin(i)),
+    sigma: new Float64Array(n),
     index: Int32Array.from({ length: n }, (_, i) => i),
   };
   // the same wall as the solution has it: nearer by 4 mm and turned by 2 mm in a metre; told from the other end

@@ -63,7 +63,7 @@ test('a lost pointer, a second finger or Escape ends a drag without change', () 
 
 test('a pinch never changes the survey, whatever tool is taken and whatever is picked', () => {
   const random = seedRandom(31);
-  for (const tool of ['pick', 'add', 'gap', 'mark', 'mask'] as const)
+  for (const tool of ['pick', 'push', 'add', 'erase', 'gap', 'mark', 'mask'] as const)
     for (let round = 0; round < 40; round++) {
       const table = new Table();
       table.tap(100, 150);
@@ -112,6 +112,55 @@ test('a gap is marked along the line, whichever way it is drawn; a slip of the f
   expect(off.map((point) => point.u)).toEqual([130, 140, 150, 160]);
   table.drag([230, 150], [231, 150]);
   expect(table.changes).toBe(1);
+});
+
+test('a press on the line and a drag across it push the stretch; beside the line it moves the picture', () => {
+  const table = new Table();
+  pressKey(table.work, '2', false);
+  for (let i = 0; i < 6; i++) pressKey(table.work, ']', false);
+  table.drag([152, 154], [171, 150]);
+  expect(table.changes).toBe(1);
+  expect(table.line.points[10]).toEqual({ u: 150, v: 146, sigma: 0.5, state: 'moved' });
+  expect(table.line.points[9]!.v).toBe(table.line.points[11]!.v);
+  expect(table.line.points[9]!.v).toBeGreaterThan(146);
+  expect(table.line.points[9]!.v).toBeLessThan(150);
+  expect(table.line.points.map(({ u }) => u)).toEqual(Array.from({ length: 31 }, (_, i) => 50 + 10 * i));
+  table.drag([150, 250], [150, 200]);
+  table.drag([150, 146], [150, 146]);
+  expect(table.changes).toBe(1);
+});
+
+test('with the brush the arrow keys push across the line and go along it', () => {
+  const table = new Table();
+  table.tap(100, 150);
+  pressKey(table.work, '2', false);
+  pressKey(table.work, 'ArrowDown', false);
+  pressKey(table.work, 'ArrowDown', false);
+  expect(table.changes).toBe(0);
+  releaseKey(table.work);
+  expect(table.changes).toBe(1);
+  expect(table.line.points[5]).toMatchObject({ u: 100, v: 150.5, state: 'moved' });
+  pressKey(table.work, 'ArrowRight', false);
+  releaseKey(table.work);
+  expect(table.work.chosen).toMatchObject({ index: 6 });
+  expect(table.changes).toBe(1);
+});
+
+test('the ring takes away what it is drawn over, by hand or by keys', () => {
+  const table = new Table();
+  pressKey(table.work, '4', false);
+  table.drag([98, 151], [133, 149]);
+  expect(table.changes).toBe(1);
+  const left = table.line.points.map(({ u }) => u);
+  expect(left.filter((u) => u >= 80 && u <= 150)).toEqual([80, 90, 140, 150]);
+  table.drag([300, 20], [310, 20]);
+  expect(table.changes).toBe(1);
+  pressKey(table.work, 'Enter', false);
+  expect(table.line.points.some(({ u }) => u === 200)).toBe(false);
+  expect(table.changes).toBe(2);
+  table.undo();
+  table.undo();
+  expect(table.line.points.length).toBe(31);
 });
 
 test('a part of the picture is left out by a box', () => {
@@ -228,7 +277,7 @@ test('300 gestures with undo and redo agree with a plain list of surveys', () =>
 function gesture(table: Table, random: ReturnType<typeof seedRandom>): void {
   const { work } = table;
   const place = (): [number, number] => [random.between(0, 399), random.between(120, 180)];
-  const tools = ['pick', 'add', 'gap', 'mask'] as const;
+  const tools = ['pick', 'push', 'add', 'erase', 'gap', 'mask'] as const;
   const keys = ['ArrowUp', 'ArrowLeft', 'Delete', 'o', 'a', 'n', 'p', '.', 'Enter', 'Escape'];
   const kind = Math.floor(random.between(0, 5));
   if (kind === 0) work.tool = tools[Math.floor(random.between(0, tools.length))]!;
