@@ -1,3 +1,4 @@
+import { Asking } from './asking.svelte.ts';
 import { Finding } from './finding.svelte.ts';
 import { Place } from './place.svelte.ts';
 import { Proposing } from './proposing.svelte.ts';
@@ -12,6 +13,7 @@ export interface Desk {
   readonly place: Place;
   readonly finding: Finding;
   readonly proposing: Proposing;
+  readonly asking: Asking;
   readonly solving: Solving;
   readonly wanted: Wanted;
 }
@@ -21,9 +23,10 @@ export function makeDesk(): Desk {
   const session = new Session();
   const vision = new VisionLine();
   const finding = new Finding(session, vision);
-  const proposing = new Proposing(session, vision);
+  const asking = new Asking(session);
+  const proposing = new Proposing(session, vision, asking);
   const solving = new Solving(session);
   const wanted = new Wanted(session);
   const place = new Place((hash) => void session.remember('place', hash));
-  return { session, place, finding, proposing, solving, wanted };
+  return { session, place, finding, proposing, asking, solving, wanted };
 }
