@@ -7,6 +7,25 @@ import { expect, goTo, test } from './watch.ts';
 
 const folder = new URL('../../samples/dairy-north-wall/', import.meta.url);
 const sample = JSON.parse(readFileSync(new URL('survey.json', folder), 'utf8')) as Survey;
+const truth = JSON.parse(readFileSync(new URL('expected.json', folder), 'utf8')) as {
+  readonly stepMm: number;
+  readonly nx: number;
+  readonly out: readonly (number | null)[];
+};
+/** The plan of the sample as it is, with eight marks and a measured stand per photo (`npm run headless -- samples/dairy-north-wall`). */
+const usual = {
+  boards: ['1200 x 2400', '1200 x 2400', '1200 x 2400'],
+  screws: 43,
+  plane: { p: -39.4614, q: -0.002210162, r: 0 },
+  volumeL: 32.482,
+};
+/** Two surfaces that are each within 0.74 mm of the true one (95 %, the sample's profiles) differ by no more than this (mm). */
+const MOST_APART_MM = 1.05;
+/** A bed that changes by as little moves a screw or two between one row's spacing and the next. */
+const MOST_SCREWS_OFF = 2;
+const planeAt = ({ p, q, r }: LiningPlan['bedPlane'], { along, up }: { along: number; up: number }) =>
+  p + q * along + r * up;
+const corners = [0, 3600].flatMap((along) => [0, 2450].map((up) => ({ along, up })));
 /** Most clicks, taps and keys for a photo after the first. */
 const MOST_ACTIONS = 14;
 
@@ -185,13 +204,27 @@ test('a new survey from photographs alone, guided, comes to the plan of the samp
   });
   await expect.poll(async () => (await readKept(page)).plan !== null, { timeout: 120_000 }).toBe(true);
   const { plan, survey } = await readKept(page);
-  console.log(
-    survey.photos.map(({ marks }) => marks.map(({ sigma }) => sigma).join(' ')).join(' | '),
-    plan!.boards.map(({ width, height }) => `${width}x${height}`).join(' '),
-    plan!.screws.length,
-    JSON.stringify(plan!.plane),
-    JSON.stringify(plan!.adhesive),
+  const boards = plan!.boards.map(({ width, height }) => `${width} x ${height}`);
+  const apartMm = Math.max(
+    ...corners.map((at) => Math.abs(planeAt(plan!.bedPlane, at) - planeAt(usual.plane, at))),
   );
+  // the sample's true wall: how far the planned plane stands before it at the nearest place
+  const leastMm = Math.min(
+    ...truth.out.flatMap((out, i) => {
+      const at = { along: (i % truth.nx) * truth.stepMm, up: Math.floor(i / truth.nx) * truth.stepMm };
+      return out === null ? [] : [planeAt(plan!.bedPlane, at) - out];
+    }),
+  );
+  const { volumeL } = plan!.adhesive;
+  console.log(
+    `${boards.join(', ')}; ${plan!.screws.length} screws; plane ${apartMm.toFixed(2)} mm off, least bed on the true wall ` +
+      `${leastMm.toFixed(2)} mm; ${volumeL.toFixed(2)} L; sigmas ${survey.photos.map(({ marks }) => marks.map(({ sigma }) => sigma).join(' ')).join(', ')}`,
+  );
+  expect(boards).toEqual(usual.boards);
+  expect(Math.abs(plan!.screws.length - usual.screws)).toBeLessThanOrEqual(MOST_SCREWS_OFF);
+  expect(apartMm).toBeLessThan(MOST_APART_MM);
+  expect(Math.abs(leastMm - sample.lining.bed.min)).toBeLessThan(MOST_APART_MM);
+  expect(Math.abs(volumeL / usual.volumeL - 1)).toBeLessThan(0.03);
   for (const { photo, presses, keys } of counted.slice(1))
     expect(presses + keys, `actions for ${photo}`).toBeLessThanOrEqual(MOST_ACTIONS);
 });
