@@ -1,4 +1,5 @@
 import { Adding } from './adding.svelte.ts';
+import { Asking } from './asking.svelte.ts';
 import { Finding } from './finding.svelte.ts';
 import { Place } from './place.svelte.ts';
 import { Proposing } from './proposing.svelte.ts';
@@ -14,6 +15,7 @@ export interface Desk {
   readonly adding: Adding;
   readonly finding: Finding;
   readonly proposing: Proposing;
+  readonly asking: Asking;
   readonly solving: Solving;
   readonly wanted: Wanted;
 }
@@ -23,10 +25,11 @@ export function makeDesk(): Desk {
   const session = new Session();
   const vision = new VisionLine();
   const finding = new Finding(session, vision);
-  const proposing = new Proposing(session, vision);
+  const asking = new Asking(session);
+  const proposing = new Proposing(session, vision, asking);
   const solving = new Solving(session);
   const wanted = new Wanted(session);
   const adding = new Adding(session, wanted, proposing);
   const place = new Place((hash) => void session.remember('place', hash));
-  return { session, place, adding, finding, proposing, solving, wanted };
+  return { session, place, adding, finding, proposing, asking, solving, wanted };
 }

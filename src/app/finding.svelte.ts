@@ -51,6 +51,29 @@ function mergeTapes(photo: Photo, found: Photo): readonly Tape[] {
   });
 }
 
+/**
+ * A step of the survey with what was found in the background: only lines without points that run and shine as the one looked for
+ * take them.
+ */
+export function mergeQuietly(survey: Survey, found: Photo): Survey {
+  const photo = survey.photos.find(({ id }) => id === found.id);
+  if (!photo) return survey;
+  const lines = photo.lines.map((line) => {
+    const seen = found.lines.find(({ id }) => id === line.id);
+    const same = seen?.sheet.axis === line.sheet.axis && seen.colour === line.colour;
+    return same && line.points.length === 0 ? seen : line;
+  });
+  return mergeFound(survey, { ...found, lines });
+}
+
+/** One photo to look at: also lines that have points (`again`), one line alone (`only`), under which name of undo; null = no step. */
+interface Job {
+  readonly id: string;
+  readonly again: boolean;
+  readonly only: string | undefined;
+  readonly gesture: string | null;
+}
+
 /** The job of finding the line in photographs: one after the other in a worker, told photo by photo, cancelled as a whole. */
 export class Finding {
   running = $state(false);
@@ -61,6 +84,9 @@ export class Finding {
     return all.length === 0 ? 0 : done.reduce((sum, each) => sum + each, 0) / all.length;
   });
   private current = 0;
+  private gestures = 0;
+  private queue: Job[] = [];
+  private ended: Promise<void> = Promise.resolve();
 
   constructor(
     private readonly session: Session,
@@ -68,18 +94,55 @@ export class Finding {
   ) {}
 
   /**
-   * Looks for the lines of the given photos; `again` = also those that have points, `only` = one line. Ends when done or
-   * cancelled.
+   * Looks for the lines of the given photos; `again` = also those that have points, `only` = one line. While a job is running they join
+   * its end. Ends when all is done or cancelled.
    */
   async run(photos: readonly Photo[], again: boolean, only?: string): Promise<void> {
-    if (this.running || photos.length === 0) return;
+    const gesture = `find ${++this.gestures}`;
+    return this.add(photos.map(({ id }) => ({ id, again, only, gesture })));
+  }
+
+  /** Looks for lines that have no points while the user goes on: no step of undo, and what was told of other photos stays. */
+  async runQuietly(photos: readonly Photo[]): Promise<void> {
+    return this.add(photos.map(({ id }) => ({ id, again: false, only: undefined, gesture: null })));
+  }
+
+  /** Takes a change that a line's search rests on (a pin) and looks for that line anew: together one step of undo. */
+  async follow(edited: Survey, photoId: string, lineId: string): Promise<void> {
+    if (this.isAsked(photoId)) return;
+    const gesture = `find ${++this.gestures}`;
+    this.session.change(edited, gesture);
+    return this.add([{ id: photoId, again: true, only: lineId, gesture }]);
+  }
+
+  /** A photo is being looked at or waits for it: its points are about to be replaced. */
+  isAsked(photoId: string): boolean {
+    const state = this.states[photoId]?.state;
+    return state === 'busy' || state === 'waiting';
+  }
+
+  private add(jobs: readonly Job[]): Promise<void> {
+    const fresh = jobs.filter(({ id }) => !this.isAsked(id));
+    if (fresh.length === 0) return this.ended;
+    const kept = this.running || fresh.every(({ gesture }) => gesture === null) ? this.states : {};
+    const waiting = fresh.map(({ id }) => [id, { state: 'waiting' } as const] as const);
+    this.states = { ...kept, ...Object.fromEntries(waiting) };
+    this.queue.push(...fresh);
+    if (!this.running) this.ended = this.work();
+    return this.ended;
+  }
+
+  private async work(): Promise<void> {
     const run = ++this.current;
     const survey = this.session.id;
     this.running = true;
-    this.states = Object.fromEntries(photos.map((photo) => [photo.id, { state: 'waiting' } as const]));
-    for (const { id } of photos) {
+    for (let job = this.queue.shift(); job; job = this.queue.shift()) {
+      const { id, again, only, gesture } = job;
       const photo = this.session.survey?.photos.find((each) => each.id === id);
-      if (!photo) continue;
+      if (!photo) {
+        this.states = Object.fromEntries(Object.entries(this.states).filter(([key]) => key !== id));
+        continue;
+      }
       const answer = await this.look(photo, again, run, only);
       if (run !== this.current || this.session.id !== survey) return;
       if (!answer.ok) {
@@ -88,28 +151,19 @@ export class Finding {
         continue;
       }
       const current = this.session.survey;
-      if (current)
-        this.session.change(mergeFound(current, asFiled(current, answer.value.photo)), `find ${run}`);
+      const found = current && asFiled(current, answer.value.photo);
+      if (found && gesture === null) this.session.amend((step) => mergeQuietly(step, found));
+      else if (found) this.session.change(mergeFound(current, found), gesture);
       this.tell(id, { state: 'done', warnings: answer.value.warnings });
     }
     this.running = false;
     this.vision.rest();
   }
 
-  /** Takes a change that a line's search rests on (a pin) and looks for that line anew: together one step of undo. */
-  async follow(edited: Survey, photoId: string, lineId: string): Promise<void> {
-    if (this.running) return;
-    this.session.change(edited, `find ${this.current + 1}`);
-    await this.run(
-      edited.photos.filter(({ id }) => id === photoId),
-      true,
-      lineId,
-    );
-  }
-
   /** Stops the job; what was found so far stays. */
   cancel(): void {
     this.current++;
+    this.queue = [];
     this.running = false;
     this.vision.cancel();
     const ended = Object.entries(this.states).filter(

@@ -44,3 +44,9 @@ export function redoStep<T>(history: History<T>): History<T> {
   if (after === undefined) return history;
   return { past: [...history.past, history.present], present: after, future, gesture: null };
 }
+
+/** Every step with something put into it that is no step of its own: what a job in the background found stays when a step is undone. */
+export function amendSteps<T>(history: History<T>, amend: (step: T) => T): History<T> {
+  const { past, present, future, gesture } = history;
+  return { past: past.map(amend), present: amend(present), future: future.map(amend), gesture };
+}

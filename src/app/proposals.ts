@@ -95,3 +95,25 @@ export function takeProposal(
     return { ...photo, lines: asFiled(survey, { ...photo, lines }).lines };
   });
 }
+
+/** A line this sure is taken for the one a photo shows, if no other comes within `CLEARLY` of it: own choice, no source. */
+const SURE = 0.5;
+const CLEARLY = 0.2;
+
+/**
+ * The survey with a photo's line running and shining as the one line plainly seen in it; the same survey where something was said of the
+ * line already, or where none or several are seen.
+ */
+export function adoptSeen(survey: Survey, photoId: string, proposals: readonly FoundLine[]): Survey {
+  const [best, second] = [...proposals].sort((one, other) => other.confidence - one.confidence);
+  if (!best || best.confidence < SURE || (second && best.confidence - second.confidence < CLEARLY))
+    return survey;
+  if (!survey.photos.some(({ id }) => id === photoId)) return survey;
+  return changePhoto(survey, photoId, (photo) => {
+    const [line] = photo.lines;
+    const untouched = photo.lines.length === 1 && line!.points.length === 0 && line!.sheet.at === null;
+    const { axis, colour } = best;
+    if (!untouched || (line!.sheet.axis === axis && line!.colour === colour)) return photo;
+    return { ...photo, lines: [{ ...line!, colour, sheet: { axis, at: null }, pins: undefined }] };
+  });
+}

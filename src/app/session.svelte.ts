@@ -1,7 +1,7 @@
 import type { Survey } from '../core/survey.ts';
 import { listPictureFiles } from '../file/pictureFiles.ts';
 import { parseSurvey } from '../file/survey.ts';
-import { recordStep, redoStep, startHistory, undoStep, type History } from './history.ts';
+import { amendSteps, recordStep, redoStep, startHistory, undoStep, type History } from './history.ts';
 import { freshness, type Solved } from './solved.ts';
 import { makeMemoryStore, openStore, type Store, type SurveyCard } from './store.ts';
 import type { Stop } from './trouble.ts';
@@ -93,6 +93,11 @@ export class Session {
   change(next: Survey, gesture: string | null = null): void {
     if (!this.history) return;
     this.setHistory(recordStep(this.history, next, gesture));
+  }
+
+  /** Puts what a job in the background found into the open survey: no step of undo, and kept when one is undone. */
+  amend(change: (step: Survey) => Survey): void {
+    if (this.history) this.setHistory(amendSteps(this.history, change));
   }
 
   undo(): void {

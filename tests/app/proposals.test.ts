@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { addLine, addPin, removePin, setLaserOff, setSheet } from '../../src/app/editLines.ts';
 import { makePhoto, makeSurvey } from '../../src/app/newSurvey.ts';
-import { findAsked, findTaken, takeProposal } from '../../src/app/proposals.ts';
+import { adoptSeen, findAsked, findTaken, takeProposal } from '../../src/app/proposals.ts';
 import { imageFromWall, type Camera } from '../../src/core/camera/camera.ts';
 import type { FoundLine } from '../../src/core/line/foundLine.ts';
 import type { LineAxis, LinePoint, Survey } from '../../src/core/survey.ts';
@@ -130,4 +130,25 @@ test('a picture with the laser off is named and not named again', () => {
   expect(named.photos[0]!.laserOff).toBe('photos/off.jpg');
   expect(setLaserOff(named, 'f1', 'photos/off.jpg')).toBe(named);
   expect(setLaserOff(named, 'f1', undefined).photos[0]!.laserOff).toBeUndefined();
+});
+
+describe('adoptSeen', () => {
+  const adopted = (of: Survey, ...seen: FoundLine[]) => adoptSeen(of, 'f1', seen);
+  const weak = (line: FoundLine): FoundLine => ({ ...line, confidence: 0.4 });
+
+  test('a photo of which nothing is said shows the one line plainly seen: its axis and colour, nothing else', () => {
+    const [line] = linesOf(adopted(survey, weak(propose('level', 30)), propose('plumb', 120, 'red')));
+    expect(line).toMatchObject({ colour: 'red', sheet: { axis: 'plumb', at: null }, points: [], gaps: [] });
+  });
+
+  test('nothing is taken that the user said otherwise, or where two are seen alike, or none is sure', () => {
+    const seen = propose('plumb', 120);
+    const placed = setSheet(survey, 'f1', 'l1', { at: 500 });
+    expect(adopted(placed, seen)).toBe(placed);
+    const two = addLine(survey, 'f1', 'level', 'green');
+    expect(adopted(two, seen)).toBe(two);
+    expect(adopted(survey, seen, propose('level', 30))).toBe(survey);
+    expect(adopted(survey, weak(seen))).toBe(survey);
+    expect(adoptSeen(survey, 'f9', [seen])).toBe(survey);
+  });
 });

@@ -66,8 +66,11 @@ export class Tools implements GestureTarget {
 
   end(at: Spot): void {
     this.move(at);
-    const { live } = this.work;
+    const { live, snapped } = this.work;
     this.cancel();
+    // a drag ends on the graduation that was shown; a place is snapped when it is taken
+    if (live && snapped && (live.kind === 'mark' || live.kind === 'draft'))
+      return commitLive(this.work, { ...live, at: snapped });
     if (live) commitLive(this.work, live);
   }
 
@@ -115,9 +118,11 @@ export class Tools implements GestureTarget {
 /** Ends what a gesture or the keys were doing: one change of the survey. */
 export function commitLive(work: Work, live: Live): void {
   const { survey, photo, line } = work;
+  const snapped = live.kind === 'place' && work.tool === 'mark' ? snapOf(work, live) : null;
   work.live = null;
   if (live.kind === 'mark') work.change(moveMark(survey, photo.id, live.index, live.at));
-  else if (live.kind === 'draft' || (live.kind === 'place' && work.tool === 'mark')) work.draft = live.at;
+  else if (live.kind === 'draft') work.draft = { ...work.draft!, ...live.at };
+  else if (live.kind === 'place' && work.tool === 'mark') work.placeMark(live.at, snapped);
   else if (live.kind === 'place' && work.tool === 'measure') commitPlace(work, live.at);
   else if (live.kind === 'stretch' && work.tool === 'mask') commitMask(work, live.from, live.at);
   else if (!line || work.busy) return;
@@ -147,6 +152,12 @@ export function commitLive(work: Work, live: Live): void {
     work.change(addPoint(survey, photo.id, line.id, live.at));
     chooseAt(work, live.at);
   }
+}
+
+/** The graduation that a place means, also where the keys put it. */
+function snapOf(work: Work, live: Live): ImagePoint | null {
+  work.live = live;
+  return work.snapped;
 }
 
 /** The first or second of two places to measure between; a third begins anew. */

@@ -1,6 +1,7 @@
 import type { ProposalState } from '../../app/proposing.svelte.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
 import type { LaserLine, Photo, Survey } from '../../core/survey.ts';
+import { markSigma } from './marks/markSigma.ts';
 import {
   centreView,
   clampView,
@@ -54,6 +55,12 @@ export interface TapeLie {
   readonly zeroMm: number;
 }
 
+/** A press on the picture, snapped to a graduation or not, with the sigma (px) of the mark that it makes. */
+export interface Placed extends ImagePoint {
+  readonly sigmaPx: number;
+  readonly snapped: boolean;
+}
+
 /** Nearness at which single pixels of a point can be told (css px per px). */
 const CLOSE_SCALE = 4;
 
@@ -74,7 +81,16 @@ export class Work {
   tool = $state<Tool>('pick');
   live = $state.raw<Live | null>(null);
   /** A mark put on the picture whose place on the wall is not typed yet. */
-  draft = $state.raw<ImagePoint | null>(null);
+  draft = $state.raw<Placed | null>(null);
+  /** Marks go to the graduation they are pressed near; `exact` holds that back while a key is down. */
+  snapping = $state(true);
+  exact = $state(false);
+  /** The graduation that a press there means, if any; set by the desk, which has the pixels. */
+  graduation: (at: ImagePoint) => ImagePoint | null = () => null;
+  /** The guide asks, so that it has the main button; it takes marks as they are pressed, and shows where one should be. */
+  guided = $state(false);
+  onMark: ((at: Placed) => void) | null = null;
+  foreseen = $state.raw<(ImagePoint & { readonly sigmaPx: number }) | null>(null);
   /** Two places of the wall between which to measure; the second is still to be tapped where it is null. */
   span = $state.raw<{ readonly from: ImagePoint; readonly to: ImagePoint | null } | null>(null);
   /** Where the keys are, for tools that place. */
@@ -121,11 +137,27 @@ export class Work {
     return (chosen.kind === 'mark' ? this.photo.marks : this.line!.points)[chosen.index] ?? null;
   });
 
+  /** Where the mark in hand would go to: the graduation beside it. */
+  readonly snapped = $derived.by((): ImagePoint | null => {
+    const { live, tool } = this;
+    const marking =
+      live?.kind === 'draft' || live?.kind === 'mark' || (live?.kind === 'place' && tool === 'mark');
+    return marking && this.snapping && !this.exact ? this.graduation(live.at) : null;
+  });
+
   constructor(
     private readonly doc: () => Doc,
     private readonly onChange: (next: Survey) => void,
     private readonly onFollow: (next: Survey, lineId: string) => void = onChange,
   ) {}
+
+  /** A press that sets a mark: snapped where a graduation is beside it, and taken by the guide or left to be named. */
+  placeMark(at: ImagePoint, snapped: ImagePoint | null): void {
+    const { u, v } = snapped ?? at;
+    const placed = { u, v, sigmaPx: markSigma(this.view.scale, snapped !== null), snapped: snapped !== null };
+    if (this.onMark) this.onMark(placed);
+    else this.draft = placed;
+  }
 
   /** Hands a changed survey on; the same survey is no step. */
   change(next: Survey): void {

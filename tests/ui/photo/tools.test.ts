@@ -174,9 +174,9 @@ test('a mark waits for its place on the wall before it is in the survey; meanwhi
   const table = new Table();
   table.work.takeTool('mark');
   table.drag([300, 200], [310, 205]);
-  expect(table.work.draft).toEqual({ u: 310, v: 205 });
+  expect(table.work.draft).toMatchObject({ u: 310, v: 205 });
   table.drag([312, 203], [314.5, 203]);
-  expect(table.work.draft).toEqual({ u: 312.5, v: 205 });
+  expect(table.work.draft).toMatchObject({ u: 312.5, v: 205 });
   table.work.takeTool('mark');
   expect(table.work.draft).toBeNull();
   expect(table.changes).toBe(0);
@@ -208,7 +208,7 @@ test('points, marks and gaps are placed by keys alone', () => {
   table.work.takeTool('mark');
   pressKey(table.work, 'ArrowDown', false);
   pressKey(table.work, 'Enter', false);
-  expect(table.work.draft).toEqual({ u: 199.5, v: 155.5 });
+  expect(table.work.draft).toMatchObject({ u: 199.5, v: 155.5 });
 });
 
 test('suspects are gone through stretch by stretch, taken as right or left out', () => {
