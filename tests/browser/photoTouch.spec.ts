@@ -20,6 +20,17 @@ const touch = (
   touchPoints: Touch[],
 ) => cdp.send('Input.dispatchTouchEvent', { type, touchPoints });
 
+/** Every tool that a finger on the picture can be: where its button is, what it is called, and what it makes of the picture. */
+const TOOLS = [
+  ['Points', /^Add/, 'add'],
+  ['Points', /gap$/i, 'gap'],
+  ['Marks', /^Set a mark$/, 'mark'],
+  ['Line', /^Leave part of the picture out$/, 'mask'],
+  ['Line', /^The line is here$/, 'pin'],
+  ['Line', /^Mark the packer on the picture$/, 'block'],
+  ['Marks', /^Measure between two places$/, 'measure'],
+] as const;
+
 test('one finger moves the picked point, two never do, and a touch taken away changes nothing', async ({
   page,
 }) => {
@@ -47,6 +58,51 @@ test('one finger moves the picked point, two never do, and a touch taken away ch
     await expect(page.getByRole('button', { name: 'Undo' }).first()).toBeDisabled();
     expect(await linePoints()).toEqual(points);
     await page.getByRole('button', { name: 'Whole picture' }).tap();
+  });
+
+  await test.step('pinch with every tool, wherever the first finger is', async () => {
+    const before = await readKeptPhoto(page);
+    for (const [tab, name, tool] of TOOLS) {
+      await page.getByRole('tab', { name: tab }).tap();
+      if (tool === 'block') await page.getByLabel(/^Thickness/).fill('12');
+      await page.getByRole('button', { name }).first().tap();
+      await expect(page.getByRole('application')).toHaveClass(new RegExp(`\\b${tool}\\b`));
+      await touch(cdp, 'touchStart', [finger(0, 4)]);
+      await touch(cdp, 'touchMove', [finger(0, 16)]);
+      await touch(cdp, 'touchStart', [finger(0, 16), finger(50, 40, 1)]);
+      for (let i = 1; i <= 3; i++)
+        await touch(cdp, 'touchMove', [finger(-6 * i, 16), finger(50 + 9 * i, 40, 1)]);
+      await touch(cdp, 'touchEnd', [finger(-18, 16)]);
+      await touch(cdp, 'touchMove', [finger(-30, -20)]);
+      await touch(cdp, 'touchEnd', []);
+      await expect(loupe, tool).toHaveCount(0);
+      await expect(page.getByRole('button', { name: 'Undo' }).first(), tool).toBeDisabled();
+      await page.getByRole('button', { name: 'Whole picture' }).tap();
+      await page.getByRole('tab', { name: 'Points' }).tap();
+    }
+    await expect(page.getByLabel('Tape reads')).toHaveCount(0);
+    expect(await readKeptPhoto(page)).toEqual(before);
+    await page.touchscreen.tap(at.x, at.y);
+    await expect(page.getByRole('group', { name: 'The chosen point' })).toBeVisible();
+  });
+
+  await test.step('a second tap shows the place close, and once more the whole picture', async () => {
+    const isClose = () =>
+      page.locator('.overview').evaluate((node) => new DOMMatrix(getComputedStyle(node).transform).a);
+    const whole = await isClose();
+    for (const nearer of [true, false]) {
+      const { x, y } = await page.getByRole('application').evaluate((node) => {
+        const box = node.getBoundingClientRect();
+        return { x: box.left + box.width / 2, y: box.top + 30 };
+      });
+      await page.touchscreen.tap(x, y);
+      await page.touchscreen.tap(x, y);
+      if (nearer) await expect.poll(isClose).toBeGreaterThan(2 * whole);
+      else await expect.poll(isClose).toBeCloseTo(whole, 6);
+    }
+    expect(await linePoints()).toEqual(points);
+    await page.touchscreen.tap(at.x, at.y);
+    await expect(page.getByRole('group', { name: 'The chosen point' })).toBeVisible();
   });
 
   await test.step('a touch that the system takes away', async () => {

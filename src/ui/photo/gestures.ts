@@ -11,6 +11,8 @@ export interface GestureTarget {
   end(at: Spot): void;
   cancel(): void;
   tap(at: Spot): void;
+  /** A second tap at the same place soon after a first one, which was told as `tap`. */
+  tapTwice?(at: Spot): void;
   pan(by: Spot): void;
   /** Two fingers: nearer by `factor`, what was between them at `from` goes to `to`. */
   pinch(from: Spot, to: Spot, factor: number): void;
@@ -18,6 +20,16 @@ export interface GestureTarget {
 
 /** A pointer that moved less than this since it went down is a tap (css px). */
 const TAP_PX = { mouse: 3, other: 8 } as const;
+
+/** A second tap within this time and distance of the first makes two (ms, css px): common practice, no source. */
+const TWICE_MS = 350;
+const TWICE_PX = 24;
+
+/** How a pointer went down, besides its kind: whether it only moves the picture whatever tool is taken, and when (ms). */
+export interface Press {
+  readonly moves?: boolean;
+  readonly timeMs?: number;
+}
 
 type State = 'idle' | 'pressed' | 'holding' | 'panning' | 'pinching' | 'spent';
 
@@ -30,19 +42,25 @@ export class Gestures {
   private state: State = 'idle';
   private start: Spot = { x: 0, y: 0 };
   private last: Spot = { x: 0, y: 0 };
+  private press: Press = {};
   private tapPx: number = TAP_PX.other;
+  private lastTap: { readonly at: Spot; readonly timeMs: number } | null = null;
 
   constructor(private readonly target: GestureTarget) {}
 
-  down(id: number, at: Spot, kind: string): void {
+  down(id: number, at: Spot, kind: string, press: Press = {}): void {
+    // a pointer that goes down twice was lost in between
+    this.lose(id);
     this.pointers.set(id, at);
     if (this.pointers.size > 1) return this.startPinch();
     this.start = at;
     this.last = at;
+    this.press = press;
     this.tapPx = kind === 'mouse' ? TAP_PX.mouse : TAP_PX.other;
     this.state = 'pressed';
-    if (this.target.hold(at) !== 'now') return;
+    if (press.moves || this.target.hold(at) !== 'now') return;
     this.state = 'holding';
+    this.lastTap = null;
     this.target.begin(at);
   }
 
@@ -51,7 +69,8 @@ export class Gestures {
     if (this.state === 'pinching') return this.movePinch(id, at);
     this.pointers.set(id, at);
     if (this.state === 'pressed' && apartPx(at, this.start) >= this.tapPx) {
-      this.state = this.target.hold(this.start) === 'drag' ? 'holding' : 'panning';
+      const held = !this.press.moves && this.target.hold(this.start) === 'drag';
+      this.state = held ? 'holding' : 'panning';
       if (this.state === 'holding') this.target.begin(this.start);
     }
     if (this.state === 'holding') this.target.move(at);
@@ -63,7 +82,7 @@ export class Gestures {
     if (!this.pointers.delete(id)) return;
     const { state } = this;
     this.rest();
-    if (state === 'pressed') this.target.tap(at);
+    if (state === 'pressed' && !this.press.moves) this.tap(at);
     if (state === 'holding') this.target.end(at);
   }
 
@@ -82,12 +101,26 @@ export class Gestures {
     this.target.cancel();
   }
 
+  private tap(at: Spot): void {
+    const { lastTap } = this;
+    const { timeMs = -Infinity } = this.press;
+    const twice =
+      this.target.tapTwice &&
+      lastTap &&
+      timeMs - lastTap.timeMs <= TWICE_MS &&
+      apartPx(at, lastTap.at) <= TWICE_PX;
+    this.lastTap = twice ? null : { at, timeMs };
+    if (twice) this.target.tapTwice?.(at);
+    else this.target.tap(at);
+  }
+
   private rest(): void {
     this.state = this.pointers.size > 0 ? 'spent' : 'idle';
   }
 
   private startPinch(): void {
     const held = this.state === 'holding';
+    this.lastTap = null;
     this.state = this.pointers.size === 2 ? 'pinching' : 'spent';
     if (held) this.target.cancel();
   }

@@ -1,8 +1,6 @@
-import type { ImagePoint } from '../../core/camera/frames.ts';
 import type { LaserLine, PointState } from '../../core/survey.ts';
-import { spotOfPoint, type Size, type View } from './view.ts';
-import type { OpenPicture } from './picture.ts';
 import { trustOf, type Trust } from './trust.ts';
+import type { Size, View } from './view.ts';
 
 /** What a point is drawn as: found ones by how far they are to be trusted, the others by their state. */
 type Sign = Trust | Exclude<PointState, 'found'>;
@@ -26,6 +24,21 @@ export function readPalette(host: Element): Palette {
   const style = getComputedStyle(host);
   const read = (name: string) => style.getPropertyValue(name).trim() || '#000';
   return Object.fromEntries(Object.entries(TOKENS).map(([key, name]) => [key, read(name)])) as Palette;
+}
+
+/** Calls back now and whenever the page's look may have changed: reading colours for every frame would reckon styles anew each time. */
+export function watchPalette(host: Element, onPalette: (palette: Palette) => void): () => void {
+  const read = () => onPalette(readPalette(host));
+  const dark = matchMedia('(prefers-color-scheme: dark)');
+  const contrast = matchMedia('(prefers-contrast: more)');
+  const changes = new MutationObserver(read);
+  changes.observe(document.documentElement, { attributes: true });
+  for (const query of [dark, contrast]) query.addEventListener('change', read);
+  read();
+  return () => {
+    changes.disconnect();
+    for (const query of [dark, contrast]) query.removeEventListener('change', read);
+  };
 }
 
 /** Half the side of a point's sign (css px), at least; all but sure ones grow with the picture up to twice that. */
@@ -56,58 +69,50 @@ export function startCanvas(canvas: HTMLCanvasElement, frame: Size): CanvasRende
   return context;
 }
 
-/** Paints the part of the picture that the frame shows; single pixels show as squares once they are large. */
-export function paintPicture(
-  context: CanvasRenderingContext2D,
-  picture: OpenPicture,
-  view: View,
-  frame: Size,
-): void {
-  const useSmall = picture.width * view.scale * (globalThis.devicePixelRatio || 1) <= picture.small.width;
-  const bitmap = useSmall ? picture.small : picture.full;
-  const [across, down] = [bitmap.width / picture.width, bitmap.height / picture.height];
-  const left = Math.max(0, Math.floor(-view.x / view.scale));
-  const top = Math.max(0, Math.floor(-view.y / view.scale));
-  const right = Math.min(picture.width, Math.ceil((frame.width - view.x) / view.scale));
-  const bottom = Math.min(picture.height, Math.ceil((frame.height - view.y) / view.scale));
-  if (right <= left || bottom <= top) return;
-  context.imageSmoothingEnabled = view.scale < 3;
-  context.drawImage(
-    bitmap,
-    left * across,
-    top * down,
-    (right - left) * across,
-    (bottom - top) * down,
-    view.x + left * view.scale,
-    view.y + top * view.scale,
-    (right - left) * view.scale,
-    (bottom - top) * view.scale,
-  );
+/** Points by index, the first and the last. */
+export interface Stretch {
+  readonly first: number;
+  readonly last: number;
 }
 
-/** Paints the points of a line by trust and state, those of one left out by hand all as left out; where they lie closer than they can be told apart, every so many. */
+/**
+ * Paints the points of a line by trust and state, those of one left out by hand all as left out; where they lie closer than they can be
+ * told apart, every so many. `except`: a stretch that is painted elsewhere.
+ */
 export function paintPoints(
   context: CanvasRenderingContext2D,
   line: Pick<LaserLine, 'points' | 'leftOut'>,
   view: View,
   frame: Size,
   palette: Palette,
+  except: Stretch | null = null,
 ): void {
   const growth = Math.min(2, Math.max(1, view.scale));
+  // sure points stay small, so that the line shows through them
+  const halfOf = (sign: Sign) => HALF_PX[sign] * (sign === 'sure' ? 1 : growth);
+  const started = () => ({ path: new Path2D(), x: -Infinity, y: -Infinity, count: 0 });
+  const drawn = Object.fromEntries(ORDER.map((sign) => [sign, started()])) as Record<
+    Sign,
+    ReturnType<typeof started>
+  >;
+  for (let i = 0; i < line.points.length; i++) {
+    if (except && i >= except.first && i <= except.last) continue;
+    const point = line.points[i]!;
+    const x = view.x + (point.u + 0.5) * view.scale;
+    const y = view.y + (point.v + 0.5) * view.scale;
+    if (x < -8 || y < -8 || x > frame.width + 8 || y > frame.height + 8) continue;
+    const sign = line.leftOut ? 'off' : signOf(point);
+    const [half, last] = [halfOf(sign), drawn[sign]];
+    const apart = sign === 'sure' ? half : 2 * half + 2;
+    if (Math.abs(x - last.x) < apart && Math.abs(y - last.y) < apart) continue;
+    last.x = x;
+    last.y = y;
+    last.count++;
+    addSign(last.path, sign, x, y, half);
+  }
   for (const state of ORDER) {
-    // sure points stay small, so that the line shows through them
-    const half = state === 'sure' ? HALF_PX.sure : HALF_PX[state] * growth;
-    const apart = state === 'sure' ? half : 2 * half + 2;
-    const path = new Path2D();
-    let last = { x: -Infinity, y: -Infinity };
-    for (const point of line.points) {
-      if ((line.leftOut ? 'off' : signOf(point)) !== state) continue;
-      const spot = spotOfPoint(view, point);
-      if (spot.x < -8 || spot.y < -8 || spot.x > frame.width + 8 || spot.y > frame.height + 8) continue;
-      if (Math.abs(spot.x - last.x) < apart && Math.abs(spot.y - last.y) < apart) continue;
-      last = spot;
-      addSign(path, state, spot.x, spot.y, half);
-    }
+    const { path, count } = drawn[state];
+    if (count === 0) continue;
     if (OPEN.includes(state)) {
       context.lineWidth = 3.5;
       context.strokeStyle = palette.halo;
@@ -146,20 +151,4 @@ function addSign(path: Path2D, state: Sign, x: number, y: number, half: number):
     path.moveTo(x - half, y + half);
     path.lineTo(x + half, y - half);
   } else path.rect(x - half, y - half, 2 * half, 2 * half);
-}
-
-/** Paints the original pixels about an image point, as a magnifier of the given size (css px) shows them. */
-export function paintLoupe(
-  context: CanvasRenderingContext2D,
-  picture: OpenPicture | null,
-  lines: readonly Pick<LaserLine, 'points' | 'leftOut'>[],
-  at: ImagePoint,
-  scale: number,
-  sizePx: number,
-  palette: Palette,
-): void {
-  const frame = { width: sizePx, height: sizePx };
-  const view = { scale, x: sizePx / 2 - (at.u + 0.5) * scale, y: sizePx / 2 - (at.v + 0.5) * scale };
-  if (picture) paintPicture(context, { ...picture, small: picture.full }, view, frame);
-  for (const line of lines) paintPoints(context, line, view, frame, palette);
 }

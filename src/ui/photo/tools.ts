@@ -10,7 +10,7 @@ import type { ImagePoint } from '../../core/camera/frames.ts';
 import { discReachPx, erasedTo, movedPush, pushOf } from './brush.ts';
 import type { GestureTarget, Hold } from './gestures.ts';
 import { nearestPoint, REACH_PX } from './reach.ts';
-import { clampPoint, pointOfSpot, spotOfPoint, type Spot } from './view.ts';
+import { clampPoint, fitView, pointOfSpot, spotOfPoint, type Spot } from './view.ts';
 import type { Live, Work } from './work.svelte.ts';
 
 /** A stretch shorter than this is a slip of the finger (css px). */
@@ -82,6 +82,12 @@ export class Tools implements GestureTarget {
   tap(at: Spot): void {
     const { tool } = this.work;
     if (tool === 'pick' || tool === 'push') pickNearest(this.work, pointOfSpot(this.work.view, at));
+  }
+
+  tapTwice(at: Spot): void {
+    const { work } = this;
+    if (work.view.scale > fitView(work.picture, work.frame).scale * 1.001) work.showWhole();
+    else work.showClose(pointOfSpot(work.view, at));
   }
 
   pan(by: Spot): void {

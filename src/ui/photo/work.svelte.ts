@@ -104,6 +104,8 @@ export class Work {
   pointsShown = $state(true);
   frame = $state.raw<Size>({ width: 0, height: 0 });
   view = $state.raw<View>({ scale: 1, x: 0, y: 0 });
+  /** The view that things are painted for: while the picture moves they are carried along to `view`, and painted anew when it rests. */
+  rest = $state.raw<View>({ scale: 1, x: 0, y: 0 });
   /** Thickness of the packer that is about to be marked (mm); null = not typed yet. */
   packerMm = $state<number | null>(null);
   /** How marks are placed on the wall: read off a tape that lies so, or typed. */

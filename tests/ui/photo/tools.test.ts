@@ -63,7 +63,18 @@ test('a lost pointer, a second finger or Escape ends a drag without change', () 
 
 test('a pinch never changes the survey, whatever tool is taken and whatever is picked', () => {
   const random = seedRandom(31);
-  for (const tool of ['pick', 'push', 'add', 'erase', 'gap', 'mark', 'mask'] as const)
+  for (const tool of [
+    'pick',
+    'push',
+    'add',
+    'erase',
+    'gap',
+    'mark',
+    'mask',
+    'block',
+    'measure',
+    'pin',
+  ] as const)
     for (let round = 0; round < 40; round++) {
       const table = new Table();
       table.tap(100, 150);
@@ -79,6 +90,7 @@ test('a pinch never changes the survey, whatever tool is taken and whatever is p
       table.fingers.up(2 - (round % 2), spot());
       expect(table.changes).toBe(0);
       expect(table.work.draft).toBeNull();
+      expect(table.work.span).toBeNull();
       expect(table.work.live).toBeNull();
     }
 });
