@@ -133,7 +133,7 @@ async function markPhoto(page: Page, index: number, reload: boolean): Promise<Co
   const [first, last] = [onTape[0]!, onTape[3]!];
   const [upper, lower] = [photo.marks[6]!, photo.marks[7]!];
   await expect(page.getByRole('application').locator('canvas').first()).toBeVisible();
-  const size = [4032, 3024] as const;
+  const size = [4000, 3000] as const;
   const [width, height] = level ? size : [size[1], size[0]];
   for (const [mark, words] of [
     [first, null],
