@@ -43,25 +43,26 @@ const LEAST_SIDE_MM = 10;
 /** Without the last digits of a sum of steps. */
 const tidy = (lengthMm: number) => Math.round(lengthMm * 1000) / 1000;
 
-/** The ends, edges and middles on the wall that a thing can be drawn to, its own not among them. */
-export function listTicks(survey: Survey, ownKey: string): { readonly along: Ticks; readonly up: Ticks } {
-  const { width, height } = survey.wall;
-  const others = listThings(survey, ['opening', 'box', 'line', 'reading']).filter(
-    ({ key }) => key !== ownKey,
+/**
+ * What a thing can be drawn to: an opening or box to the ends of the wall, its middle and its fellows; a reading to the lines and the
+ * other readings. What was measured does not draw what was built.
+ */
+export function listTicks(survey: Survey, own: Pick<Thing, 'key' | 'kind'>): { along: Ticks; up: Ticks } {
+  const { wall } = survey;
+  const isReading = own.kind === 'reading';
+  const others = listThings(survey, isReading ? ['reading', 'line'] : ['opening', 'box']).filter(
+    ({ key }) => key !== own.key,
   );
-  const rects = others.filter(({ kind }) => kind !== 'line').map(({ rect }) => rect);
-  const lines = (moves: 'along' | 'up') =>
-    others.filter((thing) => thing.kind === 'line' && thing.moves === moves).map(({ rect }) => rect[moves]);
-  return {
-    along: {
-      edges: [0, width, ...lines('along'), ...rects.flatMap((r) => [r.along, r.along + r.width])],
-      middles: [width / 2, ...lines('along'), ...rects.map((r) => r.along + r.width / 2)],
-    },
-    up: {
-      edges: [0, height, ...lines('up'), ...rects.flatMap((r) => [r.up, r.up + r.height])],
-      middles: [height / 2, ...lines('up'), ...rects.map((r) => r.up + r.height / 2)],
-    },
+  const ticksAlong = (axis: 'along' | 'up', side: 'width' | 'height'): Ticks => {
+    const rects = others.filter(({ moves }) => moves === 'both' || moves === axis).map(({ rect }) => rect);
+    const starts = rects.map((rect) => rect[axis]);
+    if (isReading) return { edges: starts, middles: [] };
+    return {
+      edges: [0, wall[side], ...rects.flatMap((rect) => [rect[axis], rect[axis] + rect[side]])],
+      middles: [wall[side] / 2, ...rects.map((rect) => rect[axis] + rect[side] / 2)],
+    };
   };
+  return { along: ticksAlong('along', 'width'), up: ticksAlong('up', 'height') };
 }
 
 interface Slid {

@@ -181,13 +181,22 @@ describe('things of a survey', () => {
       );
   });
 
-  test('its own edges do not draw a thing; those of others and the ends of the wall do', () => {
+  test('an opening is drawn to the wall and its fellows, a reading to lines and readings; never to itself', () => {
     const [thing] = listThings(survey, ['opening']);
-    const own = listTicks(survey, thing!.key);
-    const other = listTicks(survey, 'none');
+    const own = listTicks(survey, thing!);
+    const other = listTicks(survey, { key: '', kind: 'opening' });
     expect(own.along.edges).toContain(survey.wall.width);
+    expect(own.along.middles).toContain(survey.wall.width / 2);
     expect(other.along.edges.length - own.along.edges.length).toBe(2);
-    expect(own.up.edges).toContain(survey.photos[0]!.lines[0]!.sheet.at);
+    const { openings, boxes } = survey.wall;
+    expect(own.up.edges).toHaveLength(2 + 2 * (openings.length + boxes.length - 1));
+    const level = survey.photos[0]!.lines[0]!.sheet.at;
+    const [reading] = listThings(survey, ['reading']);
+    const { along, up } = listTicks(survey, reading!);
+    expect(up.edges).toContain(level);
+    const plumbs = survey.photos.flatMap(({ lines }) => lines.filter(({ sheet }) => sheet.axis === 'plumb'));
+    expect(along.edges).toHaveLength(survey.readings.length - 1 + plumbs.length);
+    expect(along.middles).toEqual([]);
   });
 
   test('what is drawn on the floor and tall is a door; a box added is a socket; each has an id of its own', () => {

@@ -103,6 +103,7 @@ test('boards are cut from the stock, screws ticked off and set, reveals and slop
 
   await test.step('a reveal and a sloping ceiling typed at the wall come out in the cut list', async () => {
     await page.goto('/#wall');
+    await page.getByRole('region', { name: 'Openings' }).getByRole('button').first().click();
     const reveal = page.getByLabel('Reveal to board, deep').first();
     await reveal.fill('140');
     await reveal.blur();

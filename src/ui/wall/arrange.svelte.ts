@@ -190,7 +190,7 @@ export class Arrange implements GestureTarget {
       stepMm: perMm < COARSE_PX_PER_MM ? 2 * usual : usual,
       reachMm: Math.min(PULL.px / perMm, PULL.mostMm),
       stillMm: thing ? STILL_PX / perMm : 0,
-      ...listTicks(survey, thing?.key ?? ''),
+      ...listTicks(survey, thing ?? { key: '', kind: 'opening' }),
     };
   }
 
