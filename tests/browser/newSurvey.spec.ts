@@ -183,7 +183,7 @@ const readKept = (page: Page): Promise<Kept> =>
   );
 
 test('a new survey from photographs alone, guided, comes to the plan of the sample', async ({ page }) => {
-  test.setTimeout(580_000);
+  test.setTimeout(240_000);
   await countActions(page);
   await startSurvey(page);
   await page.getByRole('link', { name: 'Open photo f1' }).click();
