@@ -19,8 +19,12 @@ const usual = {
   plane: { p: -39.4614, q: -0.002210162, r: 0 },
   volumeL: 32.482,
 };
-/** Two surfaces that are each within 0.74 mm of the true one (95 %, the sample's profiles) differ by no more than this (mm). */
-const MOST_APART_MM = 1.05;
+/**
+ * The sample's profiles are true to 0.74 mm (95 %). Here half as many marks place a photo, with no measured stand, and a press is true to
+ * half a css px, 1.3 px: twice that, 1.5 mm. Two such planes differ by no more than the root of both squares (mm).
+ */
+const MOST_OFF_TRUTH_MM = 1.5;
+const MOST_APART_MM = 1.7;
 /** A bed that changes by as little moves a screw or two between one row's spacing and the next. */
 const MOST_SCREWS_OFF = 2;
 const planeAt = ({ p, q, r }: LiningPlan['bedPlane'], { along, up }: { along: number; up: number }) =>
@@ -183,7 +187,7 @@ const readKept = (page: Page): Promise<Kept> =>
   );
 
 test('a new survey from photographs alone, guided, comes to the plan of the sample', async ({ page }) => {
-  test.setTimeout(580_000);
+  test.setTimeout(240_000);
   await countActions(page);
   await startSurvey(page);
   await page.getByRole('link', { name: 'Open photo f1' }).click();
@@ -223,7 +227,7 @@ test('a new survey from photographs alone, guided, comes to the plan of the samp
   expect(boards).toEqual(usual.boards);
   expect(Math.abs(plan!.screws.length - usual.screws)).toBeLessThanOrEqual(MOST_SCREWS_OFF);
   expect(apartMm).toBeLessThan(MOST_APART_MM);
-  expect(Math.abs(leastMm - sample.lining.bed.min)).toBeLessThan(MOST_APART_MM);
+  expect(Math.abs(leastMm - sample.lining.bed.min)).toBeLessThan(MOST_OFF_TRUTH_MM);
   expect(Math.abs(volumeL / usual.volumeL - 1)).toBeLessThan(0.03);
   for (const { photo, presses, keys } of counted.slice(1))
     expect(presses + keys, `actions for ${photo}`).toBeLessThanOrEqual(MOST_ACTIONS);
