@@ -20,8 +20,8 @@ export interface Mend {
   readonly hash: string;
 }
 
-/** Offsets seen no better than this are worth mending, mm; own choice, a third of it is a bed's usual tolerance. */
-const UNCERTAIN_MM = 2;
+/** Offsets seen no better than this are worth mending, mm; as the warning of an uncertain surface has it. */
+const UNCERTAIN_MM = 3;
 /** Doubted points are worth a look from this share of a line on. */
 const SUSPECT_SHARE = 0.02;
 /** More of one photo than this fail together by one mistake. */
@@ -108,23 +108,27 @@ function findContradiction({ id }: Photo, { agrees, marks }: Expectation): Mend 
   };
 }
 
-function findUncertain(survey: Survey, photo: Photo, sigmaMm: number): Mend | null {
+/** What would let a photo see the wall better, and where that is done. */
+function adviseUncertain({ id, stand, marks, lines }: Photo, shapeMm: number): [what: string, hash: string] {
+  const level = lines.some(({ sheet }) => sheet.axis === 'level');
+  if (stand.off === null || (level ? stand.up : stand.along) === null)
+    return ['measure where the phone stood', hashOfPlace('photos', id, 'stand')];
+  if (marks.filter(({ leftOut }) => !leftOut).length < 4)
+    return ['set four marks or more, spread from end to end', hashOfPlace('photos', id, 'marks')];
+  // its shape is known, its distance and lean are not
+  if (shapeMm <= UNCERTAIN_MM) return ['take a reading or two beside its line', hashOfPlace('readings')];
+  return ['take it again from further aside of the light', hashOfPlace('photos', id)];
+}
+
+function findUncertain(survey: Survey, photo: Photo, sigmaMm: number, shapeMm: number): Mend | null {
   if (!(sigmaMm > UNCERTAIN_MM)) return null;
-  const { off, up, along } = photo.stand;
-  const level = photo.lines.some(({ sheet }) => sheet.axis === 'level');
-  const stood = off !== null && (level ? up : along) !== null;
-  const few = photo.marks.filter(({ leftOut }) => !leftOut).length < 4;
-  const [what, part] = !stood
-    ? ['measure where the phone stood', ['stand']]
-    : few
-      ? ['set four marks or more, spread from end to end', ['marks']]
-      : ['take it again from further aside of the light, or with marks nearer to its ends', []];
+  const [what, hash] = adviseUncertain(photo, shapeMm);
   return {
     kind: 'uncertain',
     photo: photo.id,
     gainMm: sigmaMm,
     sentence: `Photo ${photo.id} sees the wall to ±${formatLength(sigmaMm, survey.units)} only: ${what}.`,
-    hash: hashOfPlace('photos', photo.id, ...part),
+    hash,
   };
 }
 
@@ -163,12 +167,14 @@ export function listMends(survey: Survey, solution: Solution | null): Mend[] {
     const missing = findMissing(survey, photo);
     mends.push(missing);
     if (missing?.kind === 'missing') continue;
+    const expected = expectQuality(survey, photo);
     const pose = solved.get(photo.id);
-    const expected = pose ? null : expectQuality(survey, photo);
-    if (expected && !named.has(photo.id)) mends.push(findContradiction(photo, expected));
-    const sigmaMm =
-      pose?.offsetSigmaMm ?? Math.max(0, ...(expected?.lines.map(({ shapeMm }) => shapeMm) ?? []));
-    mends.push(findUncertain(survey, photo, sigmaMm), ...listSuspects(survey, photo));
+    if (expected && !pose && !named.has(photo.id)) mends.push(findContradiction(photo, expected));
+    const shapeMm = Math.max(0, ...(expected?.lines.map((line) => line.shapeMm) ?? []));
+    mends.push(
+      findUncertain(survey, photo, pose?.offsetSigmaMm ?? shapeMm, shapeMm),
+      ...listSuspects(survey, photo),
+    );
   }
   return sortMends(mends.filter((mend) => mend !== null));
 }
