@@ -24,8 +24,8 @@ const lies = (atPx: number, gap: Gap) => gap.from <= atPx && atPx <= gap.to;
 
 /**
  * The survey with a stretch of a line (px along its run, either way round) marked as having no line: its points are left
- * out, a gap that it overlaps is joined with it, and it stays when the line is looked for again. A stretch of no length
- * changes nothing.
+ * out, a gap that it overlaps is joined with it, and it stays when the line is looked for again. A stretch of no length,
+ * or one that is a gap already, changes nothing.
  */
 export function markGap(
   survey: Survey,
@@ -43,9 +43,13 @@ export function markGap(
     const points = line.points.map((point): LinePoint =>
       point.state !== 'off' && lies(point[run], whole) ? { ...point, state: 'off' } : point,
     );
-    return { ...line, points, gaps };
+    const isNew = points.some((point, at) => point !== line.points[at]);
+    return isNew || !line.gaps.some((gap) => isSameGap(gap, whole)) ? { ...line, points, gaps } : line;
   });
 }
+
+const isSameGap = (one: Gap, other: Gap) =>
+  one.from === other.from && one.to === other.to && !one.byHand === !other.byHand;
 
 /** The survey without one gap of a line; the points that lay left out in it are used again. */
 export function removeGap(survey: Survey, photoId: string, lineId: string, index: number): Survey {

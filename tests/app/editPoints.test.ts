@@ -80,6 +80,7 @@ test('a gap leaves its points out, joins those it overlaps, and gives the points
   expect(lineOf(back).points).toEqual(five);
   expect(lineOf(back).gaps).toEqual([]);
   expect(markGap(before, 'f1', 'l1', 30, 30)).toBe(before);
+  expect(markGap(marked, 'f1', 'l1', 31, 42)).toBe(marked);
 });
 
 test('a point set in a gap cuts it', () => {

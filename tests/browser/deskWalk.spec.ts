@@ -1,6 +1,6 @@
 import type { CDPSession, Page } from '@playwright/test';
 import { seedRandom } from '../truth/random.ts';
-import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, digestKept } from './photoDesk.ts';
+import { digestKept, drawPhotograph, makePhotoSurvey, openDesk, placeOnPage } from './photoDesk.ts';
 import { expect, test } from './watch.ts';
 
 // a trace of so many steps costs more than the steps
@@ -12,12 +12,13 @@ const survey = makePhotoSurvey();
 const points = survey.photos[0]!.lines[0]!.points;
 const KEYS = [
   ...['ArrowUp', 'ArrowDown', 'ArrowLeft', 'Shift+ArrowDown', 'Enter', 'Escape', 'Delete'],
-  ...['n', 'p', '.', ',', 'a', 'o', '[', ']', 'h', 'h', '0'],
+  ...['n', 'p', '.', ',', 'a', 'o', 'o', '[', ']', '0'],
 ];
 
 test('300 gestures with every tool, undo and redo among them, agree with a plain list of surveys', async ({
   page,
 }) => {
+  test.slow();
   await openDesk(page, survey, await drawPhotograph(survey));
   const picture = page.getByRole('application');
   // a click beside the picture takes the keys away from it
@@ -36,6 +37,8 @@ test('300 gestures with every tool, undo and redo among them, agree with a plain
     const { u, v } = points[Math.floor(random.between(0, points.length))]!;
     return { x: corner.x + u * corner.scale, y: corner.y + v * corner.scale + random.between(-6, 6) };
   };
+  /** Where the line was tapped last: a drag from there takes the point along. */
+  let tapped = near();
   const gesture = async () => {
     const draw = random.between(0, 1);
     if (draw < 0.3) {
@@ -43,21 +46,24 @@ test('300 gestures with every tool, undo and redo among them, agree with a plain
       return;
     }
     if (draw < 0.4) {
-      await press(pick(['1', '2', '3', '4', '5', '7']));
+      await press(pick(['1', '2', '2', '3', '3', '4', '5', '7']));
       return;
     }
     const by = { x: random.between(-30, 30), y: random.between(-14, 14) };
     const onChart = { x: chart.x + random.between(40, chart.width - 40), y: chart.y + chart.height / 2 };
     if (draw < 0.5) return drag(page, onChart, by);
     await press('0');
-    const from = near();
-    if (draw < 0.58) return touch(cdp, from, by);
-    if (draw < 0.66) return page.mouse.click(from.x, from.y);
-    return drag(page, from, by);
+    if (draw < 0.64) {
+      tapped = near();
+      return page.mouse.click(tapped.x, tapped.y);
+    }
+    const from = draw < 0.82 ? tapped : near();
+    return draw < 0.7 ? touch(cdp, from, by) : drag(page, from, by);
   };
 
   const list = [await digestKept(page)];
   let at = 0;
+  let changes = 0;
   for (let step = 0; step < GESTURES; step++) {
     const draw = random.between(0, 1);
     if (draw < 0.14) {
@@ -69,12 +75,14 @@ test('300 gestures with every tool, undo and redo among them, agree with a plain
     } else {
       await gesture();
       const kept = await digestKept(page);
-      if (kept !== list[at]) list.splice(++at, Infinity, kept);
+      if (kept === list[at]) continue;
+      list.splice(++at, Infinity, kept);
+      changes++;
       continue;
     }
     expect((await digestKept(page)) === list[at], `after step ${step}`).toBe(true);
   }
-  expect(list.length).toBeGreaterThan(80);
+  expect(changes).toBeGreaterThan(80);
   // a tool in hand, with something begun by keys, is put down first
   await press('Escape');
   for (; at > 0; at--) {
