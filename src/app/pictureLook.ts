@@ -67,7 +67,7 @@ export async function viewPicture(
   try {
     const bitmap = await createImageBitmap(blob, {
       imageOrientation: 'from-image',
-      ...(large ? { resizeWidth: JUDGED_PX, resizeQuality: 'medium' } : {}),
+      ...(large ? { resizeWidth: JUDGED_PX } : {}),
     });
     const { width, height } = bitmap;
     const judged = reduce(bitmap, JUDGED_PX);
