@@ -2,7 +2,7 @@ import { canSize, type Thing } from '../../app/wallThings.ts';
 import type { Survey } from '../../core/survey.ts';
 import type { WallFrame } from '../../draw/frame.ts';
 import { lengthText } from '../units.ts';
-import { areaOf } from './grips.ts';
+import { areaOf, TARGET_PX } from './grips.ts';
 
 /** A measure beside a thing: its figure, and the line it is the length of (css px) where that is drawn. */
 export interface Measure {
@@ -49,7 +49,8 @@ export function listMeasures(thing: Thing, { wall, units }: Survey, frame: WallF
   const sides = [...flat(along, frame.left, left), ...flat(wall.width - along - width, right, frame.right)];
   const below = upright(up, top + heightPx, frame.bottom);
   if (thing.kind === 'line') return thing.moves === 'up' ? below : sides;
-  if (!canSize(thing)) return [...sides, ...below];
+  // round something small the figures would cover each other; its fields say its size
+  if (!canSize(thing) || Math.min(widthPx, heightPx) < TARGET_PX) return [...sides, ...below];
   const size: Measure[] = [
     { text: lengthText(width, units), x: midX, y: top - 10, turned: false, line: null },
     {
