@@ -27,7 +27,7 @@ const TOOLS = [
   ['Marks', /^Set a mark$/, 'mark'],
   ['Line', /^Leave part of the picture out$/, 'mask'],
   ['Line', /^The line is here$/, 'pin'],
-  ['Line', /^Mark the packer on the picture$/, 'block'],
+  ['Phone', /^Mark the packer on the picture$/, 'block'],
   ['Marks', /^Measure between two places$/, 'measure'],
 ] as const;
 
@@ -64,7 +64,10 @@ test('one finger moves the picked point, two never do, and a touch taken away ch
     const before = await readKeptPhoto(page);
     for (const [tab, name, tool] of TOOLS) {
       await page.getByRole('tab', { name: tab }).tap();
-      if (tool === 'block') await page.getByLabel(/^Thickness/).fill('12');
+      if (tool === 'block') {
+        await page.getByLabel('Thickness of the packer').fill('12');
+        await page.getByLabel('Thickness of the packer').blur();
+      }
       await page.getByRole('button', { name }).first().tap();
       await expect(page.getByRole('application')).toHaveClass(new RegExp(`\\b${tool}\\b`));
       await touch(cdp, 'touchStart', [finger(0, 4)]);
