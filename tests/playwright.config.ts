@@ -19,7 +19,8 @@ export default defineConfig({
     ...devices['Desktop Chrome'],
     viewport: { width: 1440, height: 900 },
     baseURL: `http://localhost:${port}/`,
-    trace: 'retain-on-failure',
+    // a trace of every test costs a good part of its time: TRACE=1 where one is wanted
+    trace: process.env.TRACE ? 'retain-on-failure' : 'off',
     serviceWorkers: 'block',
     launchOptions: { ...(executablePath ? { executablePath } : {}), args: chromiumArgs },
   },

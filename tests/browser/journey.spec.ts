@@ -33,7 +33,7 @@ test('from the sample to the papers, a reload, and the ZIP opened again', async 
 
   await test.step('open the sample in one click', async () => {
     await page.getByRole('button', { name: 'Open the sample survey' }).click();
-    await expect(page.getByRole('heading', { level: 1, name: 'Photos' })).toBeVisible();
+    await expect(page.getByRole('heading', { level: 1, name: 'Photos' })).toBeVisible({ timeout: 30_000 });
     await expect(page.getByRole('link', { name: /^Open photo/ })).toHaveCount(8);
   });
 

@@ -19,12 +19,8 @@ const usual = {
   plane: { p: -39.4614, q: -0.002210162, r: 0 },
   volumeL: 32.482,
 };
-/**
- * The sample's profiles are true to 0.74 mm (95 %). Here half as many marks place a photo, with no measured stand, and a press is true to
- * half a css px, 1.3 px: twice that, 1.5 mm. Two such planes differ by no more than the root of both squares (mm).
- */
-const MOST_OFF_TRUTH_MM = 1.5;
-const MOST_APART_MM = 1.7;
+/** A screw's place off the wall is stated to about so much at worst on the sample (mm): a plan that states more proves nothing by agreeing. */
+const MOST_STATED_MM = 1.5;
 /** A bed that changes by as little moves a screw or two between one row's spacing and the next. */
 const MOST_SCREWS_OFF = 2;
 const planeAt = ({ p, q, r }: LiningPlan['bedPlane'], { along, up }: { along: number; up: number }) =>
@@ -220,14 +216,19 @@ test('a new survey from photographs alone, guided, comes to the plan of the samp
     }),
   );
   const { volumeL } = plan!.adhesive;
+  const stated = plan!.screws.map(({ sigma }) => sigma).sort((a, b) => a - b);
+  const sigmaMm = stated[stated.length >> 1]!;
   console.log(
     `${boards.join(', ')}; ${plan!.screws.length} screws; plane ${apartMm.toFixed(2)} mm off, least bed on the true wall ` +
-      `${leastMm.toFixed(2)} mm; ${volumeL.toFixed(2)} L; sigmas ${survey.photos.map(({ marks }) => marks.map(({ sigma }) => sigma).join(' ')).join(', ')}`,
+      `${leastMm.toFixed(2)} mm, stated to ${sigmaMm.toFixed(2)} mm; ${volumeL.toFixed(2)} L; sigmas ${survey.photos.map(({ marks }) => marks.map(({ sigma }) => sigma).join(' ')).join(', ')}`,
   );
   expect(boards).toEqual(usual.boards);
   expect(Math.abs(plan!.screws.length - usual.screws)).toBeLessThanOrEqual(MOST_SCREWS_OFF);
-  expect(apartMm).toBeLessThan(MOST_APART_MM);
-  expect(Math.abs(leastMm - sample.lining.bed.min)).toBeLessThan(MOST_OFF_TRUTH_MM);
+  // half as many marks and no measured stand: the plan may be off by what it states itself, twice its sigma, and from the sample's
+  // plan, stated alike, by the root of both squares
+  expect(sigmaMm).toBeLessThan(MOST_STATED_MM);
+  expect(Math.abs(leastMm - sample.lining.bed.min)).toBeLessThan(2 * sigmaMm);
+  expect(apartMm).toBeLessThan(2 * Math.SQRT2 * sigmaMm);
   expect(Math.abs(volumeL / usual.volumeL - 1)).toBeLessThan(0.03);
   for (const { photo, presses, keys } of counted.slice(1))
     expect(presses + keys, `actions for ${photo}`).toBeLessThanOrEqual(MOST_ACTIONS);

@@ -42,7 +42,15 @@ const short = (
 test('the dark look has a value of its own for every colour but those of points on photographs', () => {
   const own = coloursOf(":root[data-look='dark']");
   const missing = Object.keys(light).filter((name) => own[name] === undefined);
-  expect(missing).toEqual(['point-found', 'point-hand', 'point-suspect', 'point-off', 'point-halo']);
+  expect(missing).toEqual([
+    'point-found',
+    'point-fair',
+    'point-poor',
+    'point-hand',
+    'point-suspect',
+    'point-off',
+    'point-halo',
+  ]);
   expect(Object.keys(light).length).toBeGreaterThan(15);
 });
 
@@ -67,7 +75,7 @@ test.each(looks)('%s: what one reads most reads in sunlight', (_, colours) => {
 });
 
 test('points on a photograph part from their halo', () => {
-  for (const name of ['point-found', 'point-hand', 'point-suspect', 'point-off'])
+  for (const name of ['point-found', 'point-fair', 'point-poor', 'point-hand', 'point-suspect', 'point-off'])
     expect(contrastOf(light[name]!, light['point-halo']!), name).toBeGreaterThan(4.5);
 });
 

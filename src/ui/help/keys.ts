@@ -14,6 +14,10 @@ export const pictureKeys: readonly (readonly [key: string, does: string])[] = [
   ['O', 'leave the point out, or use it again'],
   ['Delete', 'take the point or mark away'],
   ['H', 'hide the points, or show them'],
+  ['1 2 3 4 5 6', 'take the tools Move, Push, Add, Erase, Gap, Pin'],
+  ['7', 'go to the suspects'],
+  ['[ ]', 'make the brush smaller, larger'],
+  ['Space', 'held down: the mouse moves the picture, whatever tool is taken'],
   ['Escape', 'stop what was begun; put the tool down; pick nothing'],
 ];
 

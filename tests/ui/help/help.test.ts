@@ -9,6 +9,7 @@ import { hints } from '../../../src/ui/help/hints.ts';
 import { pictureKeys } from '../../../src/ui/help/keys.ts';
 import { helpSections } from '../../../src/ui/help/sections.ts';
 import { placeNames } from '../../../src/ui/screenTitle.ts';
+import { LINE_TOOLS, SUSPECTS_KEY } from '../../../src/ui/photo/lineTools.ts';
 import { siteCautions } from '../../../src/ui/words.ts';
 
 const read = (path: string) =>
@@ -27,7 +28,12 @@ test('every section has an address of its own and something to say', () => {
 test('every key that the picture knows is in the help', () => {
   const source = read('photo/keys.ts');
   const known = /const KEYS[^{]*\{([\s\S]*?)\n\};/.exec(source)![1]!;
-  const names = [...known.matchAll(/^ {2}'?([^\s':]+)'?:/gm)].map((found) => found[1]!);
+  const written = [...known.matchAll(/^ {2}'?([^\s':]+)'?:/gm)].map((found) => found[1]!);
+  const names = [
+    ...written.filter((name) => name !== '[SUSPECTS_KEY]'),
+    ...LINE_TOOLS.map(({ key }) => key),
+    SUSPECTS_KEY,
+  ];
   expect(names.length).toBeGreaterThan(10);
   const told = pictureKeys.flatMap(([keys]) => keys.toLowerCase().split(' '));
   // "=" is "+" without Shift, Backspace another Delete
