@@ -69,7 +69,8 @@ async function startSurvey(page: Page): Promise<void> {
     ['box', boxes[0]!],
   ] as const) {
     await page.getByRole('button', { name: `Add ${one}` }).click();
-    const part = page.getByRole('group', { name: one === 'box' ? /b1$/ : /o1$/ });
+    const part = page.getByRole('region', { name: 'The chosen thing' });
+    await expect(part.getByRole('heading', { name: one === 'box' ? /b1$/ : /o1$/ })).toBeVisible();
     for (const [label, value] of [
       ['From the left', along],
       ['From the floor', up],
