@@ -39,11 +39,14 @@ let failed = 0;
 /** @param {boolean} ok */
 const count = (ok) => (ok ? passed++ : failed++);
 
-const checks = await runTogether([
+// the browser is fetched meanwhile: that is waiting more than work
+const [typesOk, lintOk, hasBrowser] = await runTogether([
   ['types', ['run', '--silent', 'check']],
   ['lint', ['run', '--silent', 'lint']],
+  ['a browser for the tests', ['run', '--silent', 'browser']],
 ]);
-checks.forEach(count);
+count(typesOk === true);
+count(lintOk === true);
 
 const unitOk = run('unit and headless', 'npx', [
   'vitest',
@@ -58,7 +61,7 @@ failed += unit?.numFailedTests ?? 0;
 // a file that does not load, or a runner that dies, counts although no test of it did
 if (!unitOk && !unit?.numFailedTests) failed++;
 
-if (run('a browser for the tests', 'npm', ['run', '--silent', 'browser'])) {
+if (hasBrowser) {
   const browserOk = run('browser, on the built files', 'npx', [
     'playwright',
     'test',

@@ -11,7 +11,7 @@ export default defineConfig({
   // emptied at each start, so not the folder of the reports and the found sample
   outputDir: '../test-results/browser',
   globalSetup: './browser/findSample.ts',
-  timeout: 120_000,
+  timeout: 180_000,
   workers: 2,
   forbidOnly: !!process.env.CI,
   reporter: [['list'], ['json', { outputFile: '../test-results/browser.json' }]],

@@ -27,7 +27,7 @@ function readPdfStreams(pdf: Buffer): string {
 const figures = (page: Page) => page.getByRole('region', { name: 'Figures of the surface' }).innerText();
 
 test('from the sample to the papers, a reload, and the ZIP opened again', async ({ page }, info) => {
-  test.setTimeout(200_000);
+  test.setTimeout(300_000);
   await page.goto('/');
   await expectSound(page, 'first screen');
 

@@ -117,6 +117,7 @@ test('a mark is put on the tape and its reading typed; the profile comes with th
     { name: 'f1.jpg', mimeType: 'image/jpeg', buffer: photograph },
   ]);
   await page.getByRole('link', { name: 'Open photo f1' }).click();
+  await page.getByRole('button', { name: "I'll do it my own way" }).click();
   await expect(page.getByText(/^Photo f1 has no marks\./)).toBeVisible();
   const profile = page.getByRole('img', { name: /^Profile of the wall along the line/ });
   await expect(profile).toHaveCount(0);

@@ -6,7 +6,7 @@ const solvedLine = 'Solved from all that is known';
 test('a reading typed wrong is named with its amount, left out, told in the report, and undone', async ({
   page,
 }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(300_000);
   await openFoundSample(page);
   const solved = () => expect(page.getByRole('main').getByText(solvedLine)).toBeVisible({ timeout: 90_000 });
   const disagree = page.getByRole('region', { name: 'What does not agree' });
