@@ -19,9 +19,10 @@ const sayAll = (wall: DrawnWall, options = {}) => listTexts(drawPlan(planOf(wall
 describe('texts', () => {
   test.each(cases.filter(({ name }) => name.startsWith('plan')))(
     'of $name do not run into each other',
-    ({ draw }) => {
+    ({ name, draw }) => {
       const boxes = listTextBoxes(draw());
-      expect(boxes.length).toBeGreaterThan(80);
+      // a photograph carries no title block and no measures round the wall
+      expect(boxes.length).toBeGreaterThan(name === 'plan-on-photo' ? 60 : 80);
       const collisions = boxes.flatMap((a, k) =>
         boxes.slice(k + 1).flatMap((b) => (areOver(a, b) ? [`${a.text} / ${b.text}`] : [])),
       );
