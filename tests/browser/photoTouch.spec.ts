@@ -22,11 +22,13 @@ const touch = (
 
 /** Every tool that a finger on the picture can be: where its button is, what it is called, and what it makes of the picture. */
 const TOOLS = [
-  ['Points', /^Add/, 'add'],
-  ['Points', /gap$/i, 'gap'],
+  ['Points', /^Add$/, 'add'],
+  ['Points', /^Push$/, 'push'],
+  ['Points', /^Erase$/, 'erase'],
+  ['Points', /^Gap$/, 'gap'],
+  ['Points', /^Pin$/, 'pin'],
   ['Marks', /^Set a mark$/, 'mark'],
   ['Line', /^Leave part of the picture out$/, 'mask'],
-  ['Line', /^The line is here$/, 'pin'],
   ['Phone', /^Mark the packer on the picture$/, 'block'],
   ['Marks', /^Measure between two places$/, 'measure'],
 ] as const;
@@ -70,6 +72,8 @@ test('one finger moves the picked point, two never do, and a touch taken away ch
       }
       await page.getByRole('button', { name }).first().tap();
       await expect(page.getByRole('application')).toHaveClass(new RegExp(`\\b${tool}\\b`));
+      // the picture back to where the fingers are
+      await page.evaluate(() => scrollTo(0, 0));
       await touch(cdp, 'touchStart', [finger(0, 4)]);
       await touch(cdp, 'touchMove', [finger(0, 16)]);
       await touch(cdp, 'touchStart', [finger(0, 16), finger(50, 40, 1)]);
