@@ -158,7 +158,7 @@ export function prepareLine(
 }
 
 /** How much less a point marked suspect is believed. */
-const SUSPECT_SIGMAS = 3;
+export const SUSPECT_SIGMAS = 3;
 
 /** What is known beforehand of the lens of the phone that took a photo; a phone not listed is one with an unknown lens. */
 export function readLens(survey: Survey, phoneId: string): PhonePrior {

@@ -1,6 +1,7 @@
 import { runAxis } from '../../app/editPhoto.ts';
 import type { Camera } from '../../core/camera/camera.ts';
 import { triangulateLine } from '../../core/camera/triangulate.ts';
+import { SUSPECT_SIGMAS } from '../../core/solve/network.ts';
 import type { LaserLine, LinePoint } from '../../core/survey.ts';
 import { findPlace, interpolate, orderRun, type Run } from './run.ts';
 
@@ -24,8 +25,6 @@ export interface Effect {
 
 /** The profile is smoothed over so much to either side (mm): stretches of 20 mm, as the solve takes them. */
 const SMOOTH_MM = 10;
-/** A suspect counts with its sigma so many times as large, as in the solve. */
-const SUSPECT_SIGMAS = 3;
 const LEAST_STEP_MM = 1;
 const MOST_PLACES = 400;
 
