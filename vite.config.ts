@@ -51,7 +51,7 @@ export default defineConfig({
     environment: 'node',
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**', 'node_modules/**'],
-    testTimeout: 60_000,
+    testTimeout: 180_000,
     // left to itself it takes one less than there are cores
     maxWorkers: '100%',
     sequence: { sequencer: LongestFirst },
