@@ -45,6 +45,45 @@ test('a picked point is dragged by what the mouse moved; undo and redo', async (
   await expect.poll(async () => (await line(page)).points).toContainEqual(moved);
 });
 
+test('the magnifier shows the pixels under the point in hand, while it moves', async ({ page }) => {
+  await openDesk(page, survey, photograph);
+  const at = await pointAt(page, picked);
+  await page.mouse.click(at.x, at.y);
+  await page.mouse.move(at.x, at.y);
+  await page.mouse.down();
+  await page.mouse.move(at.x, at.y - 40);
+  for (const [down, where] of [
+    [0, 0],
+    // the line lies under what is magnified when the point is above it: four css px to a px of the picture, and this many px
+    [-6, 6 / at.scale],
+  ] as const) {
+    await page.mouse.move(at.x, at.y + down);
+    const glass = (await loupe(page).boundingBox())!;
+    const rowOf = async () => {
+      const shot = await page.screenshot({ clip: glass });
+      return page.evaluate(
+        async (bytes) => {
+          const bitmap = await createImageBitmap(new Blob([new Uint8Array(bytes)]));
+          const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')!;
+          context.drawImage(bitmap, 0, 0);
+          // beside the cross and the point's sign, where the glass is wide enough above and under it
+          const { data, width, height } = context.getImageData(26, 0, 14, bitmap.height);
+          let [sum, weight] = [0, 0];
+          for (let i = 0; i < width * height; i++) {
+            const green = Math.max(0, data[4 * i + 1]! - data[4 * i]! - 20);
+            sum += green * Math.floor(i / width);
+            weight += green;
+          }
+          return weight > 0 ? sum / weight - height / 2 : NaN;
+        },
+        [...shot],
+      );
+    };
+    await expect.poll(async () => Math.abs((await rowOf()) - 4 * where), `${down}`).toBeLessThan(5);
+  }
+  await page.mouse.up();
+});
+
 test('keys alone: pick, move by a quarter of a pixel, leave out, take away, undo', async ({ page }) => {
   await openDesk(page, survey, photograph);
   await page.getByRole('application').focus();
@@ -181,7 +220,8 @@ for (const orientation of [1, 2, 3, 4, 5, 6, 7, 8] as Orientation[])
         .evaluate((canvas: HTMLCanvasElement, { x, y }) => {
           const box = canvas.getBoundingClientRect();
           const ratio = canvas.width / box.width;
-          const context = canvas.getContext('2d')!;
+          const context = new OffscreenCanvas(canvas.width, canvas.height).getContext('2d')!;
+          context.drawImage(canvas, 0, 0);
           return [...context.getImageData((x - box.x) * ratio, (y - box.y) * ratio, 1, 1).data];
         }, at);
     };

@@ -3,13 +3,17 @@ import { runAxis } from '../../app/editPhoto.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
 import { findPlace, interpolate, rangeInside } from './run.ts';
 import type { Sight } from './sight.svelte.ts';
-import type { Spot } from './view.ts';
+import { carryView } from './rest.ts';
+import type { Spot, View } from './view.ts';
 import type { Work } from './work.svelte.ts';
 
 /** Least height of the chart in mm, so that speckle does not look like a wall. */
 const LEAST_SPAN_MM = 4;
 
-/** How the profile lies in its strip: the same axis as the picture beside it, offsets across (outwards is up, or right beside an upright line). */
+/**
+ * How the profile lies in its strip: the same axis as the picture beside it, offsets across (outwards is up, or right beside an upright line).
+ * It is painted for the view at rest, and carried along while the picture moves.
+ */
 export class Chart {
   width = $state(0);
   height = $state(0);
@@ -24,8 +28,12 @@ export class Chart {
   readonly long = $derived.by(() => (this.level ? this.width : this.height));
   readonly deep = $derived.by(() => (this.level ? this.height : this.width));
   /** The part of the run that the strip shows: first index, and the one after the last. */
-  readonly first = $derived.by(() => (this.run ? findPlace(this.run.px, this.placeAt(0)) : 0));
-  readonly last = $derived.by(() => (this.run ? findPlace(this.run.px, this.placeAt(this.long)) : 0));
+  readonly first = $derived.by(() =>
+    this.run ? findPlace(this.run.px, this.placeAt(0, this.work.rest)) : 0,
+  );
+  readonly last = $derived.by(() =>
+    this.run ? findPlace(this.run.px, this.placeAt(this.long, this.work.rest)) : 0,
+  );
   readonly range = $derived.by(() => {
     const seen = this.out ? Array.from(this.out.subarray(this.first, this.last)) : [];
     return rangeInside(seen.length > 0 ? seen : [0], 0.005, 0.25, LEAST_SPAN_MM);
@@ -42,8 +50,14 @@ export class Chart {
     const [s, px] = rising ? [run.s, run.px] : [run.s.slice().reverse(), run.px.slice().reverse()];
     const wanted = ticks(run.s[first]!, run.s[last - 1]!, Math.max(2, long / 90));
     return wanted
-      .map((mm) => ({ mm, css: this.along(interpolate(s, px, mm)) }))
+      .map((mm) => ({ mm, css: this.along(interpolate(s, px, mm), this.work.rest) }))
       .filter(({ css }) => css > 14 && css < long - 30);
+  });
+
+  /** What takes things painted for the view at rest to where the picture is now: along the strip only, as CSS writes it. */
+  readonly carry = $derived.by(() => {
+    const { scale, x, y } = carryView(this.work.rest, this.work.view);
+    return this.level ? `matrix(${scale}, 0, 0, 1, ${x}, 0)` : `matrix(1, 0, 0, ${scale}, 0, ${y})`;
   });
 
   constructor(
@@ -52,14 +66,12 @@ export class Chart {
   ) {}
 
   /** Css px along the strip of a place along the line's run (px), as in the picture beside it. */
-  along(px: number): number {
-    const { view } = this.work;
+  along(px: number, view: View = this.work.view): number {
     return (this.level ? view.x : view.y) + (px + 0.5) * view.scale;
   }
 
   /** The place along the line's run (px) at so many css px along the strip. */
-  placeAt(css: number): number {
-    const { view } = this.work;
+  placeAt(css: number, view: View = this.work.view): number {
     return (css - (this.level ? view.x : view.y)) / view.scale - 0.5;
   }
 
@@ -75,8 +87,8 @@ export class Chart {
   }
 
   /** Where in the strip a place along the run (px) and an offset (mm) is. */
-  spotAt(px: number, mm: number): Spot {
-    const [along, across] = [this.along(px), this.across(mm)];
+  spotAt(px: number, mm: number, view: View = this.work.view): Spot {
+    const [along, across] = [this.along(px, view), this.across(mm)];
     return this.level ? { x: along, y: across } : { x: across, y: along };
   }
 

@@ -94,11 +94,12 @@ export class Gestures {
     if (held) this.target.cancel();
   }
 
-  /** Gives up a drag that is going on, by key or because its object is gone. */
-  giveUp(): void {
-    if (this.state !== 'holding') return;
+  /** Gives up a drag that is going on, by key or because its object is gone; false when there is none. */
+  giveUp(): boolean {
+    if (this.state !== 'holding') return false;
     this.state = 'spent';
     this.target.cancel();
+    return true;
   }
 
   private tap(at: Spot): void {

@@ -55,7 +55,7 @@ export class Levels {
   ) {}
 
   /** Paints the part that the frame shows, as finely as there is now; single pixels show as squares once they are large. */
-  paint(context: CanvasRenderingContext2D, view: View, frame: Size): void {
+  paint(context: OffscreenCanvasRenderingContext2D, view: View, frame: Size): void {
     const { picture } = this;
     const seen = {
       left: Math.max(0, Math.floor(-view.x / view.scale)),
@@ -80,14 +80,19 @@ export class Levels {
     this.tiles.clear();
   }
 
-  private paintHalf(context: CanvasRenderingContext2D, view: View, seen: Box): void {
+  private paintHalf(context: OffscreenCanvasRenderingContext2D, view: View, seen: Box): void {
     const bitmap = this.half ?? this.picture.small;
     if (!this.half) void this.makeHalf();
     paintPart(context, bitmap, seen, view, bitmap.width / this.picture.width);
   }
 
   /** Paints the tiles that are there, over what is coarser where one is missing; a part of more tiles than are kept, from the whole. */
-  private paintTiles(context: CanvasRenderingContext2D, view: View, seen: Box, density: number): void {
+  private paintTiles(
+    context: OffscreenCanvasRenderingContext2D,
+    view: View,
+    seen: Box,
+    density: number,
+  ): void {
     const { full } = this.picture;
     const inside: Box = {
       left: seen.left * density,
@@ -175,7 +180,7 @@ export class Levels {
 
 /** Paints a part of the picture (px) from a bitmap that has `density` px for each of its px. */
 export function paintPart(
-  context: CanvasRenderingContext2D,
+  context: OffscreenCanvasRenderingContext2D,
   bitmap: ImageBitmap,
   { left, top, right, bottom }: Box,
   view: View,

@@ -56,36 +56,50 @@ const ORDER: readonly Sign[] = ['off', 'sure', 'fair', 'poor', 'suspect', 'moved
 /** Signs that are open, so that the line shows through them: outlined, and kept apart by as much as they are wide. */
 const OPEN: readonly Sign[] = ['fair', 'poor', 'suspect', 'off'];
 
-/** A cleared 2D context of a canvas made as large as the frame, in css px. */
-export function startCanvas(canvas: HTMLCanvasElement, frame: Size): CanvasRenderingContext2D | null {
+/** Where each canvas on the page is painted aside. */
+const asides = new WeakMap<HTMLCanvasElement, OffscreenCanvas>();
+
+/**
+ * Paints a canvas made as large as the frame (css px) anew. It is painted aside and handed over, for a canvas with a context for drawing
+ * costs the page time in every frame in which something beside it moves.
+ */
+export function paintCanvas(
+  canvas: HTMLCanvasElement,
+  frame: Size,
+  paint: (context: OffscreenCanvasRenderingContext2D) => void,
+): void {
   const ratio = Math.min(3, globalThis.devicePixelRatio || 1);
   const [width, height] = [Math.round(frame.width * ratio), Math.round(frame.height * ratio)];
-  if (canvas.width !== width) canvas.width = width;
-  if (canvas.height !== height) canvas.height = height;
-  const context = canvas.getContext('2d');
-  if (!context || width === 0 || height === 0) return null;
+  if (width === 0 || height === 0) return;
+  let aside = asides.get(canvas);
+  if (!aside) asides.set(canvas, (aside = new OffscreenCanvas(width, height)));
+  // a canvas whose picture was handed over is empty, as one is that gets another size
+  if (aside.width !== width) aside.width = width;
+  if (aside.height !== height) aside.height = height;
+  const context = aside.getContext('2d')!;
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
-  context.clearRect(0, 0, frame.width, frame.height);
-  return context;
+  paint(context);
+  showBitmap(canvas, aside.transferToImageBitmap());
 }
 
-/** Points by index, the first and the last. */
-export interface Stretch {
-  readonly first: number;
-  readonly last: number;
+/** Gives a bitmap away to a canvas, which takes its size (px). */
+export function showBitmap(canvas: HTMLCanvasElement, bitmap: ImageBitmap): void {
+  if (canvas.width !== bitmap.width) canvas.width = bitmap.width;
+  if (canvas.height !== bitmap.height) canvas.height = bitmap.height;
+  canvas.getContext('bitmaprenderer')!.transferFromImageBitmap(bitmap);
 }
 
 /**
  * Paints the points of a line by trust and state, those of one left out by hand all as left out; where they lie closer than they can be
- * told apart, every so many. `except`: a stretch that is painted elsewhere.
+ * told apart, every so many. `except`: the number of a point that is painted elsewhere.
  */
 export function paintPoints(
-  context: CanvasRenderingContext2D,
+  context: OffscreenCanvasRenderingContext2D,
   line: Pick<LaserLine, 'points' | 'leftOut'>,
   view: View,
   frame: Size,
   palette: Palette,
-  except: Stretch | null = null,
+  except = -1,
 ): void {
   const growth = Math.min(2, Math.max(1, view.scale));
   // sure points stay small, so that the line shows through them
@@ -96,7 +110,7 @@ export function paintPoints(
     ReturnType<typeof started>
   >;
   for (let i = 0; i < line.points.length; i++) {
-    if (except && i >= except.first && i <= except.last) continue;
+    if (i === except) continue;
     const point = line.points[i]!;
     const x = view.x + (point.u + 0.5) * view.scale;
     const y = view.y + (point.v + 0.5) * view.scale;

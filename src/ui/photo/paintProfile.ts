@@ -1,6 +1,7 @@
 import type { Profile } from '../../core/results.ts';
 import type { LaserLine } from '../../core/survey.ts';
 import type { Chart } from './chart.svelte.ts';
+import type { View } from './view.ts';
 
 /** Neighbours further apart than this are not joined (px of the picture, or css px where that is more). */
 const BREAK_PX = 4;
@@ -11,22 +12,22 @@ const BREAK_CSS_PX = 24;
  * profile itself, and squares on suspects.
  */
 export function paintProfile(
-  context: CanvasRenderingContext2D,
+  context: OffscreenCanvasRenderingContext2D,
   chart: Chart,
   line: LaserLine,
   solved: Profile | null,
-  scale: number,
+  view: View,
   colour: (name: string) => string,
 ): void {
   const { run, out, level } = chart;
   if (!run || !out) return;
   const from = Math.max(0, chart.first - 1);
   const until = Math.min(run.px.length, chart.last + 1);
-  const breakPx = Math.max(BREAK_PX, BREAK_CSS_PX / scale);
+  const breakPx = Math.max(BREAK_PX, BREAK_CSS_PX / view.scale);
   const profile = new Path2D();
   const suspects = new Path2D();
   const band = new Path2D();
-  const spot = (i: number, mm: number) => chart.spotAt(run.px[i]!, mm);
+  const spot = (i: number, mm: number) => chart.spotAt(run.px[i]!, mm, view);
   for (let first = from; first < until;) {
     let end = first + 1;
     while (end < until && run.px[end]! - run.px[end - 1]! <= breakPx) end++;
@@ -52,7 +53,7 @@ export function paintProfile(
   if (solved) {
     context.lineWidth = 4;
     context.strokeStyle = colour('--rule-ground');
-    context.stroke(solvedPath(chart, solved, level ? 'u' : 'v', breakPx));
+    context.stroke(solvedPath(chart, solved, level ? 'u' : 'v', breakPx, view));
   }
   context.lineWidth = 1.25;
   context.strokeStyle = colour('--pencil');
@@ -61,12 +62,12 @@ export function paintProfile(
   context.fill(suspects);
 }
 
-function solvedPath(chart: Chart, solved: Profile, run: 'u' | 'v', breakPx: number): Path2D {
+function solvedPath(chart: Chart, solved: Profile, run: 'u' | 'v', breakPx: number, view: View): Path2D {
   const path = new Path2D();
   const order = Array.from(solved[run].keys()).sort((a, b) => solved[run][a]! - solved[run][b]!);
   let before = -Infinity;
   for (const i of order) {
-    const { x, y } = chart.spotAt(solved[run][i]!, solved.out[i]!);
+    const { x, y } = chart.spotAt(solved[run][i]!, solved.out[i]!, view);
     // a profile that was solved has a point for every few px
     if (solved[run][i]! - before > 4 * breakPx) path.moveTo(x, y);
     else path.lineTo(x, y);

@@ -1,6 +1,7 @@
 import type { ProposalState } from '../../app/proposing.svelte.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
 import type { LaserLine, Photo, Survey } from '../../core/survey.ts';
+import { previewPush } from './brush.ts';
 import { markSigma } from './marks/markSigma.ts';
 import {
   centreView,
@@ -64,6 +65,8 @@ export interface Placed extends ImagePoint {
 /** Nearness at which single pixels of a point can be told (css px per px). */
 const CLOSE_SCALE = 4;
 
+/** A push in hand is drawn and told by so many of its points. */
+const PUSH_DRAWN = 60;
 /** A push reaches this share of the picture's long side to either side unless told otherwise, and at most so much. */
 const REACH_SHARE = 0.02;
 const MOST_REACH_SHARE = 0.25;
@@ -146,6 +149,10 @@ export class Work {
       live?.kind === 'draft' || live?.kind === 'mark' || (live?.kind === 'place' && tool === 'mark');
     return marking && this.snapping && !this.exact ? this.graduation(live.at) : null;
   });
+  /** What a push in hand moves of the line, by some of its points. */
+  readonly pushed = $derived.by(() =>
+    this.live?.kind === 'push' ? previewPush(this, this.live, PUSH_DRAWN) : [],
+  );
 
   constructor(
     private readonly doc: () => Doc,

@@ -113,8 +113,7 @@ test('a point in hand is painted apart from the others, where the finger has it'
   table.fingers.move(1, { x: 201, y: 281 });
   expect(handOf(table.work)).toEqual({
     line: table.line,
-    first: 5,
-    last: 5,
-    points: [{ u: 100, v: 140, sigma: 0.1, state: 'moved' }],
+    index: 5,
+    at: { u: 100, v: 140 },
   });
 });
