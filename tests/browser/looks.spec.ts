@@ -27,6 +27,7 @@ const screens: readonly (readonly [hash: string, tab?: string])[] = [
 ];
 
 const wide = { width: 1440, height: 900 };
+const tablet = { width: 820, height: 1180 };
 const phone = { width: 390, height: 844 };
 const root = (page: Page) => page.locator('html');
 
@@ -54,6 +55,8 @@ test('every screen is sound in both looks, wide and on a phone', async ({ page }
     await page.emulateMedia({ colorScheme: 'light' });
     await page.setViewportSize(wide);
     await expectSound(page, `${where}, light and wide`);
+    await page.setViewportSize(tablet);
+    await expectFits(page, `${where} on a tablet`);
     await page.setViewportSize(phone);
     await expectFits(page, `${where} on a phone`);
     await page.emulateMedia({ colorScheme: 'dark' });
