@@ -93,17 +93,19 @@ export function adjust(
     const row = rows[index]!;
     const information = weight / row.sigma ** 2;
     const target = levelTarget(model, observation);
-    row.nodes.forEach((node, a) => {
-      const left = information * row.nodeFactors[a]!;
+    const { nodes, nodeFactors, unknowns: others, factors } = row;
+    for (let a = 0; a < nodes.length; a++) {
+      const node = nodes[a]!;
+      const left = information * nodeFactors[a]!;
       field[node]! += left * target;
-      for (let b = 0; b <= a; b++) addToBand(band, node, row.nodes[b]!, left * row.nodeFactors[b]!);
-      row.unknowns.forEach((q, b) => addToBorder(matrix, q, node, left * row.factors[b]!));
-    });
-    row.unknowns.forEach((q, a) => {
-      const left = information * row.factors[a]!;
-      unknowns[q]! += left * target;
-      for (let b = 0; b <= a; b++) addToCorner(matrix, q, row.unknowns[b]!, left * row.factors[b]!);
-    });
+      for (let b = 0; b <= a; b++) addToBand(band, node, nodes[b]!, left * nodeFactors[b]!);
+      for (let b = 0; b < others.length; b++) addToBorder(matrix, others[b]!, node, left * factors[b]!);
+    }
+    for (let a = 0; a < others.length; a++) {
+      const left = information * factors[a]!;
+      unknowns[others[a]!]! += left * target;
+      for (let b = 0; b <= a; b++) addToCorner(matrix, others[a]!, others[b]!, left * factors[b]!);
+    }
   });
   const factor = factorBordered(matrix);
   solveBordered(factor, field, unknowns);
