@@ -69,7 +69,8 @@ export function levelTarget({ grid }: FieldModel, { along, up, field, target }: 
 
 /**
  * Solves all observations and the field's prior together: normal equations of a band (nodes) and a border that moves along it
- * (the unknowns; the trend reaches every node). `weights` multiply the inverse variances, 0 leaves an observation out.
+ * (the unknowns; the trend reaches every node). `weights` multiply the inverse variances, 0 leaves an observation out; `rows` are the
+ * observations on the grid, where they are there already.
  * Source: DEVELOPERS.md "The whole wall"; Rue & Held 2005, Gaussian Markov Random Fields, 2.3.
  */
 export function adjust(
@@ -77,11 +78,11 @@ export function adjust(
   observations: readonly Observation[],
   weights: Float64Array,
   unknownCount: number,
+  rows: readonly GridRow[] = observations.map((observation) => placeOnGrid(model, observation)),
 ): Adjustment {
   const { precision } = model;
   const n = precision.n;
   const band: BandMatrix = { ...precision, entries: precision.entries.slice() };
-  const rows = observations.map((observation) => placeOnGrid(model, observation));
   // what has no weight keeps its place too: it is tested against the rest
   const reach = findReach(n, band.bandwidth, unknownCount, rows, TREND_UNKNOWNS);
   const matrix = createBordered(band, unknownCount, reach);

@@ -37,7 +37,7 @@ export function addToBorder({ reach, border }: BorderedMatrix, q: number, node: 
 export function addToCorner({ m, reach, corner }: BorderedMatrix, q: number, p: number, value: number): void {
   const a = reach.rank[q]!;
   const b = reach.rank[p]!;
-  corner[Math.max(a, b) * m + Math.min(a, b)]! += value;
+  corner[a > b ? a * m + b : b * m + a]! += value;
 }
 
 /**
