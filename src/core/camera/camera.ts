@@ -80,8 +80,15 @@ export function wallFromImageOnSheet(
   point: ImagePoint,
   sheet: { readonly axis: 'level' | 'plumb'; readonly at: number },
 ): WallPoint {
-  const ray = rayFromImage(camera, point);
-  const position = camera.position;
+  return cutSheet(camera.position, rayFromImage(camera, point), sheet);
+}
+
+/** Where a ray from a place (both on the wall frame) meets the laser's sheet, mm; NaN as `wallFromImageOnSheet`. */
+export function cutSheet(
+  position: WallPoint,
+  ray: WallPoint,
+  sheet: { readonly axis: 'level' | 'plumb'; readonly at: number },
+): WallPoint {
   const t =
     sheet.axis === 'level' ? (sheet.at - position.up) / ray.up : (sheet.at - position.along) / ray.along;
   if (!(t > 0)) return { along: NaN, up: NaN, out: NaN };

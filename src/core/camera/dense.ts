@@ -65,7 +65,7 @@ export function invertSymmetric(a: Float64Array, n: number, tolerance = 1e-14): 
  * Quadratic form row^T a row, where the row starts at `from` in `rows`.
  * @example evaluateForm(Float64Array.of(2, 1, 1, 3), 2, Float64Array.of(0, 1, 2), 1) // 18
  */
-export function evaluateForm(a: Float64Array, n: number, rows: Float64Array, from = 0): number {
+export function evaluateForm(a: Float64Array, n: number, rows: ArrayLike<number>, from = 0): number {
   let sum = 0;
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) sum += rows[from + i]! * a[i * n + j]! * rows[from + j]!;

@@ -69,7 +69,15 @@ export function vectorFromRotation(rotation: Rotation): [number, number, number]
  * @example cameraFromWallRotation([0, 0, 0]) // [1, 0, 0, 0, -1, 0, 0, 0, -1]
  */
 export function cameraFromWallRotation(vectorRad: readonly [number, number, number]): Rotation {
+  const [x, y, z] = vectorRad;
+  if (x === last.x && y === last.y && z === last.z) return last.rotation;
   const r = rotationFromVector(vectorRad);
   // times diag(1, -1, -1); `|| 0` drops the sign of zero
-  return [r[0], -r[1] || 0, -r[2] || 0, r[3], -r[4] || 0, -r[5] || 0, r[6], -r[7] || 0, -r[8] || 0];
+  const [a, b, c, d, e, f, g, h, i] = r;
+  const rotation: Rotation = [a, -b || 0, -c || 0, d, -e || 0, -f || 0, g, -h || 0, -i || 0];
+  last = { x, y, z, rotation };
+  return rotation;
 }
+
+/** The rotation asked for last: all points of a line are asked of one camera. */
+let last = { x: 0, y: 0, z: 0, rotation: [1, 0, 0, 0, -1, 0, 0, 0, -1] as Rotation };

@@ -1,6 +1,6 @@
-import { principalPoint, type Camera } from './camera.ts';
+import { cameraFromWall, principalPoint, type Camera } from './camera.ts';
 import { liesWithinFold } from './lens.ts';
-import { cameraFromWallRotation, type Rotation, type WallPoint } from './frames.ts';
+import { cameraFromWallRotation, type CameraPoint, type Rotation, type WallPoint } from './frames.ts';
 
 /**
  * The camera's nine parameters, the order of every covariance and derivative:
@@ -45,23 +45,27 @@ export function unpackCamera(
 export interface Projection {
   readonly u: number;
   readonly v: number;
-  readonly byPoint: Float64Array;
-  readonly byCamera: Float64Array;
+  readonly byPoint: readonly number[];
+  readonly byCamera: readonly number[];
 }
 
-/**
- * Image of a wall point with its derivatives; null behind the camera or beyond the lens's fold. The same model as `imageFromWall`; the rotation's
- * part uses the left Jacobian of the rotation vector (Sola 2017, "Quaternion kinematics", eq. 183; from memory).
- */
-export function projectPoint(camera: Camera, point: WallPoint): Projection | null {
-  const { position, focalPx, k1, k2 = 0 } = camera;
+/** An image point with its derivatives by the wall point, and what those by the camera are made of. */
+interface Sight extends Omit<Projection, 'byCamera'> {
+  /** In the camera, mm, and there by row of `byPoint`: px per mm right, down and forward. */
+  readonly at: CameraPoint;
+  readonly rows: readonly number[];
+  /** As a lens without distortion would see it, from the middle of the picture (px); what the lens makes of it; squared radius. */
+  readonly plain: readonly [number, number];
+  readonly factor: number;
+  readonly radius2: number;
+}
+
+/** Image of a wall point, and how it moves with the wall point; null behind the camera or beyond the lens's fold. */
+export function projectWithPoint(camera: Camera, point: WallPoint): Sight | null {
+  const { focalPx, k1, k2 = 0 } = camera;
   const r = cameraFromWallRotation(camera.rotationRad);
-  const a = point.along - position.along;
-  const b = point.up - position.up;
-  const c = point.out - position.out;
-  const right = r[0] * a + r[1] * b + r[2] * c;
-  const down = r[3] * a + r[4] * b + r[5] * c;
-  const forward = r[6] * a + r[7] * b + r[8] * c;
+  const at = cameraFromWall(camera.position, r, point);
+  const { right, down, forward } = at;
   if (!(forward > 0)) return null;
   const x = right / forward;
   const y = down / forward;
@@ -75,46 +79,49 @@ export function projectPoint(camera: Camera, point: WallPoint): Projection | nul
   const ux = focalPx * (factor + bend * x * x);
   const uy = focalPx * bend * x * y;
   const vy = focalPx * (factor + bend * y * y);
-  // image by camera point
-  const byRight = [ux / forward, uy / forward];
-  const byDown = [uy / forward, vy / forward];
-  const byForward = [-(ux * x + uy * y) / forward, -(uy * x + vy * y) / forward];
-  const turn = leftJacobian(camera.rotationRad);
-  const byPoint = new Float64Array(6);
-  const byCamera = new Float64Array(2 * CAMERA_PARAMETERS);
-  for (let row = 0; row < 2; row++) {
-    const pr = byRight[row]!;
-    const pd = byDown[row]!;
-    const pf = byForward[row]!;
-    for (let k = 0; k < 3; k++) {
-      byPoint[row * 3 + k] = pr * r[k]! + pd * r[3 + k]! + pf * r[6 + k]!;
-      byCamera[row * CAMERA_PARAMETERS + k] = -byPoint[row * 3 + k]!;
-    }
-    // a turn w moves the camera point by w x point
-    const w0 = pf * down - pd * forward;
-    const w1 = pr * forward - pf * right;
-    const w2 = pd * right - pr * down;
+  const rows = [ux / forward, uy / forward, -(ux * x + uy * y) / forward];
+  rows.push(uy / forward, vy / forward, -(uy * x + vy * y) / forward);
+  const byPoint: number[] = [];
+  for (let row = 0; row < 6; row += 3)
     for (let k = 0; k < 3; k++)
-      byCamera[row * CAMERA_PARAMETERS + 3 + k] = w0 * turn[k]! + w1 * turn[3 + k]! + w2 * turn[6 + k]!;
-  }
-  const image = [focalPx * x, focalPx * y];
+      byPoint.push(rows[row]! * r[k]! + rows[row + 1]! * r[3 + k]! + rows[row + 2]! * r[6 + k]!);
+  const plain = [focalPx * x, focalPx * y] as const;
+  const [u, v] = [centre.u + factor * plain[0], centre.v + factor * plain[1]];
+  return { u, v, byPoint, at, rows, plain, factor, radius2 };
+}
+
+/**
+ * Image of a wall point with its derivatives; null behind the camera or beyond the lens's fold. The same model as `imageFromWall`; the rotation's
+ * part uses the left Jacobian of the rotation vector (Sola 2017, "Quaternion kinematics", eq. 183; from memory).
+ */
+export function projectPoint(camera: Camera, point: WallPoint): Projection | null {
+  const sight = projectWithPoint(camera, point);
+  if (!sight) return null;
+  const { u, v, byPoint, at, rows, plain, factor, radius2 } = sight;
+  const turn = leftJacobian(camera.rotationRad);
+  const byCamera: number[] = [];
   for (let row = 0; row < 2; row++) {
-    const first = row * CAMERA_PARAMETERS;
-    byCamera[first + FOCAL_PARAMETER] = factor * image[row]!;
-    byCamera[first + K1_PARAMETER] = radius2 * image[row]!;
-    byCamera[first + K2_PARAMETER] = radius2 * radius2 * image[row]!;
+    const [pr, pd, pf] = [rows[row * 3]!, rows[row * 3 + 1]!, rows[row * 3 + 2]!];
+    for (let k = 0; k < 3; k++) byCamera.push(-byPoint[row * 3 + k]!);
+    // a turn w moves the camera point by w x point
+    const w0 = pf * at.down - pd * at.forward;
+    const w1 = pr * at.forward - pf * at.right;
+    const w2 = pd * at.right - pr * at.down;
+    for (let k = 0; k < 3; k++) byCamera.push(w0 * turn[k]! + w1 * turn[3 + k]! + w2 * turn[6 + k]!);
+    const off = plain[row]!;
+    byCamera.push(factor * off, radius2 * off, radius2 * radius2 * off);
   }
-  return { u: centre.u + factor * image[0]!, v: centre.v + factor * image[1]!, byPoint, byCamera };
+  return { u, v, byPoint, byCamera };
 }
 
 /** I + (1 - cos a)/a^2 [r]x + (a - sin a)/a^3 [r]x^2, row-major. */
-function leftJacobian(vectorRad: readonly [number, number, number]): Rotation {
-  const [x, y, z] = vectorRad;
+function leftJacobian([x, y, z]: readonly [number, number, number]): Rotation {
+  if (x === last.x && y === last.y && z === last.z) return last.jacobian;
   const angle2 = x * x + y * y + z * z;
   const angle = Math.sqrt(angle2);
   const b = angle < 1e-3 ? 0.5 - angle2 / 24 : (1 - Math.cos(angle)) / angle2;
   const c = angle < 1e-3 ? 1 / 6 - angle2 / 120 : (angle - Math.sin(angle)) / (angle2 * angle);
-  return [
+  const jacobian: Rotation = [
     1 - c * (y * y + z * z),
     c * x * y - b * z,
     c * x * z + b * y,
@@ -125,4 +132,9 @@ function leftJacobian(vectorRad: readonly [number, number, number]): Rotation {
     c * y * z + b * x,
     1 - c * (x * x + y * y),
   ];
+  last = { x, y, z, jacobian };
+  return jacobian;
 }
+
+/** The Jacobian asked for last: all points of a line are asked of one camera. */
+let last = { x: 0, y: 0, z: 0, jacobian: [1, 0, 0, 0, 1, 0, 0, 0, 1] as Rotation };

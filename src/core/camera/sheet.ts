@@ -1,7 +1,7 @@
 import type { LaserLine, LineAxis } from '../survey.ts';
 import type { Camera } from './camera.ts';
 import type { WallPoint } from './frames.ts';
-import { CAMERA_PARAMETERS, projectPoint } from './projection.ts';
+import { CAMERA_PARAMETERS, projectPoint, projectWithPoint } from './projection.ts';
 
 /** A sheet of light whose place is known: `level` at a height, or `plumb` and square to the wall, at `at` mm. */
 export interface KnownSheet {
@@ -28,8 +28,8 @@ export function knownSheet(line: LaserLine): KnownSheet {
 
 /** How `s` and `out` of a fixed image point change with the camera's nine parameters, and with the image point. */
 export interface OffsetDerivative {
-  readonly outByCamera: Float64Array;
-  readonly sByCamera: Float64Array;
+  readonly outByCamera: readonly number[];
+  readonly sByCamera: readonly number[];
   readonly outPerPx: number;
 }
 
@@ -51,13 +51,23 @@ export function differentiateOffset(
   const ov = image.byPoint[5]!;
   const det = su * ov - sv * ou;
   if (det === 0) return null;
-  const outByCamera = new Float64Array(CAMERA_PARAMETERS);
-  const sByCamera = new Float64Array(CAMERA_PARAMETERS);
+  const outByCamera: number[] = [];
+  const sByCamera: number[] = [];
   for (let k = 0; k < CAMERA_PARAMETERS; k++) {
     const u = image.byCamera[k]!;
     const v = image.byCamera[CAMERA_PARAMETERS + k]!;
-    outByCamera[k] = (sv * u - su * v) / det;
-    sByCamera[k] = (ou * v - ov * u) / det;
+    outByCamera.push((sv * u - su * v) / det);
+    sByCamera.push((ou * v - ov * u) / det);
   }
   return { outByCamera, sByCamera, outPerPx: Math.hypot(su, sv) / Math.abs(det) };
+}
+
+/** `outPerPx` of `differentiateOffset` alone; NaN where that is null. */
+export function measureOutPerPx(camera: Camera, sheet: KnownSheet, place: WallPoint): number {
+  const image = projectWithPoint(camera, place);
+  if (!image) return NaN;
+  const axis = sheet.axis === 'level' ? 0 : 1;
+  const su = image.byPoint[axis]!;
+  const sv = image.byPoint[3 + axis]!;
+  return Math.hypot(su, sv) / Math.abs(su * image.byPoint[5]! - sv * image.byPoint[2]!);
 }

@@ -1,6 +1,6 @@
 import type { LaserLine } from '../survey.ts';
 import { wallFromImageOnSheet, type Camera } from './camera.ts';
-import { alongSheet, differentiateOffset, knownSheet } from './sheet.ts';
+import { alongSheet, knownSheet, measureOutPerPx } from './sheet.ts';
 
 /**
  * One photographed line cut with its sheet, point by point in the line's order: `s` along the line's axis and `out` (mm),
@@ -24,23 +24,37 @@ export interface Triangulation {
  */
 export function triangulateLine(camera: Camera, line: LaserLine): Triangulation {
   const sheet = knownSheet(line);
-  const kept: { s: number; out: number; outPerPx: number; index: number }[] = [];
-  line.points.forEach((point, index) => {
-    if (point.state === 'off') return;
+  const most = line.points.length;
+  const s = new Float64Array(most);
+  const out = new Float64Array(most);
+  const u = new Float64Array(most);
+  const v = new Float64Array(most);
+  const sigmaPx = new Float64Array(most);
+  const outPerPx = new Float64Array(most);
+  const index = new Int32Array(most);
+  let count = 0;
+  for (let k = 0; k < most; k++) {
+    const point = line.points[k]!;
+    if (point.state === 'off') continue;
     const place = wallFromImageOnSheet(camera, point, sheet);
-    const by = differentiateOffset(camera, sheet, place);
-    if (by && Number.isFinite(by.outPerPx))
-      kept.push({ s: alongSheet(sheet, place), out: place.out, outPerPx: by.outPerPx, index });
-  });
-  const pick = (value: (item: (typeof kept)[number]) => number) => Float64Array.from(kept, value);
+    const perPx = measureOutPerPx(camera, sheet, place);
+    if (!Number.isFinite(perPx)) continue;
+    s[count] = alongSheet(sheet, place);
+    out[count] = place.out;
+    u[count] = point.u;
+    v[count] = point.v;
+    sigmaPx[count] = point.sigma;
+    outPerPx[count] = perPx;
+    index[count++] = k;
+  }
   return {
-    s: pick((item) => item.s),
-    out: pick((item) => item.out),
-    u: pick((item) => line.points[item.index]!.u),
-    v: pick((item) => line.points[item.index]!.v),
-    sigmaPx: pick((item) => line.points[item.index]!.sigma),
-    outPerPx: pick((item) => item.outPerPx),
-    index: Int32Array.from(kept, (item) => item.index),
+    s: s.slice(0, count),
+    out: out.slice(0, count),
+    u: u.slice(0, count),
+    v: v.slice(0, count),
+    sigmaPx: sigmaPx.slice(0, count),
+    outPerPx: outPerPx.slice(0, count),
+    index: index.slice(0, count),
   };
 }
 

@@ -34,3 +34,16 @@ export function runningMedian(values: Float64Array, reach: number, stride: numbe
   }
   return out;
 }
+
+/** Values `from` to `to` - 1 in rising order, for so few of them that insertion is quickest (Knuth, vol. 3, 5.2.1). */
+export function sortFew(values: ArrayLike<number>, from: number, to: number): number[] {
+  const sorted: number[] = [];
+  for (let k = from; k < to; k++) {
+    const value = values[k]!;
+    let at = sorted.length;
+    sorted.push(value);
+    for (; at > 0 && sorted[at - 1]! > value; at--) sorted[at] = sorted[at - 1]!;
+    sorted[at] = value;
+  }
+  return sorted;
+}

@@ -69,7 +69,8 @@ export function levelTarget({ grid }: FieldModel, { along, up, field, target }: 
 
 /**
  * Solves all observations and the field's prior together: normal equations of a band (nodes) and a border that moves along it
- * (the unknowns; the trend reaches every node). `weights` multiply the inverse variances, 0 leaves an observation out.
+ * (the unknowns; the trend reaches every node). `weights` multiply the inverse variances, 0 leaves an observation out; `rows` are the
+ * observations on the grid, where they are there already.
  * Source: DEVELOPERS.md "The whole wall"; Rue & Held 2005, Gaussian Markov Random Fields, 2.3.
  */
 export function adjust(
@@ -77,11 +78,11 @@ export function adjust(
   observations: readonly Observation[],
   weights: Float64Array,
   unknownCount: number,
+  rows: readonly GridRow[] = observations.map((observation) => placeOnGrid(model, observation)),
 ): Adjustment {
   const { precision } = model;
   const n = precision.n;
   const band: BandMatrix = { ...precision, entries: precision.entries.slice() };
-  const rows = observations.map((observation) => placeOnGrid(model, observation));
   // what has no weight keeps its place too: it is tested against the rest
   const reach = findReach(n, band.bandwidth, unknownCount, rows, TREND_UNKNOWNS);
   const matrix = createBordered(band, unknownCount, reach);
@@ -93,17 +94,19 @@ export function adjust(
     const row = rows[index]!;
     const information = weight / row.sigma ** 2;
     const target = levelTarget(model, observation);
-    row.nodes.forEach((node, a) => {
-      const left = information * row.nodeFactors[a]!;
+    const { nodes, nodeFactors, unknowns: others, factors } = row;
+    for (let a = 0; a < nodes.length; a++) {
+      const node = nodes[a]!;
+      const left = information * nodeFactors[a]!;
       field[node]! += left * target;
-      for (let b = 0; b <= a; b++) addToBand(band, node, row.nodes[b]!, left * row.nodeFactors[b]!);
-      row.unknowns.forEach((q, b) => addToBorder(matrix, q, node, left * row.factors[b]!));
-    });
-    row.unknowns.forEach((q, a) => {
-      const left = information * row.factors[a]!;
-      unknowns[q]! += left * target;
-      for (let b = 0; b <= a; b++) addToCorner(matrix, q, row.unknowns[b]!, left * row.factors[b]!);
-    });
+      for (let b = 0; b <= a; b++) addToBand(band, node, nodes[b]!, left * nodeFactors[b]!);
+      for (let b = 0; b < others.length; b++) addToBorder(matrix, others[b]!, node, left * factors[b]!);
+    }
+    for (let a = 0; a < others.length; a++) {
+      const left = information * factors[a]!;
+      unknowns[others[a]!]! += left * target;
+      for (let b = 0; b <= a; b++) addToCorner(matrix, others[a]!, others[b]!, left * factors[b]!);
+    }
   });
   const factor = factorBordered(matrix);
   solveBordered(factor, field, unknowns);

@@ -35,8 +35,9 @@ export function addToBorder({ reach, border }: BorderedMatrix, q: number, node: 
 
 /** Adds to entry (q, p) of two unknowns, and so also to (p, q). */
 export function addToCorner({ m, reach, corner }: BorderedMatrix, q: number, p: number, value: number): void {
-  const [a, b] = [reach.rank[q]!, reach.rank[p]!];
-  corner[Math.max(a, b) * m + Math.min(a, b)]! += value;
+  const a = reach.rank[q]!;
+  const b = reach.rank[p]!;
+  corner[a > b ? a * m + b : b * m + a]! += value;
 }
 
 /**

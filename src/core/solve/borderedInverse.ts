@@ -204,7 +204,8 @@ function multiplyCorner(
 }
 
 function readCorner({ m, reach, corner }: BorderedInverse, q: number, p: number): number {
-  const [a, b] = [reach.rank[q]!, reach.rank[p]!];
+  const a = reach.rank[q]!;
+  const b = reach.rank[p]!;
   if (!meet(reach, a, b)) throw new Error(`expected unknowns that meet, got ${q} and ${p}`);
   return corner[Math.max(a, b) * m + Math.min(a, b)]!;
 }

@@ -1,5 +1,5 @@
 import { listParts } from '../camera/block.ts';
-import { rayFromImage, wallFromImageOnSheet, type Camera } from '../camera/camera.ts';
+import { cutSheet, rayFromImage, type Camera } from '../camera/camera.ts';
 import { listPriors } from '../camera/evidence.ts';
 import { lookAlong, TAPE_LOOSE_MM } from '../camera/markWeights.ts';
 import type { ImagePoint, WallPoint } from '../camera/frames.ts';
@@ -68,18 +68,19 @@ export const ROUGH_ANYWHERE = 2;
 /** A correction to a camera is small against these (mm, rad, log focal length): keeps one that little holds where it is. */
 const STATION_SIGMAS = [3000, 3000, 3000, 0.5, 0.5, 0.5, 0.5];
 
-/** A point of a line seen from a camera through its sheet as it stands: the place on the wall, and the local sheet. */
+/** A point of a line seen from a camera through its sheet as it stands: the place on the wall, the local sheet, and the ray. */
 export function placeOnSheet(
   camera: Camera,
   seen: SeenLine,
   state: SheetState,
   point: ImagePoint,
-): { place: WallPoint; sheet: KnownSheet } {
+): { place: WallPoint; sheet: KnownSheet; ray: WallPoint } {
   const { axis, at } = seen.sheet;
+  const ray = rayFromImage(camera, point);
   const flat: KnownSheet = { axis, at: at + state.shiftMm };
-  const s = alongSheet(flat, wallFromImageOnSheet(camera, point, flat));
+  const s = alongSheet(flat, cutSheet(camera.position, ray, flat));
   const sheet: KnownSheet = { axis, at: flat.at + state.tilt * (s - seen.middleMm) };
-  return { place: wallFromImageOnSheet(camera, point, sheet), sheet };
+  return { place: cutSheet(camera.position, ray, sheet), sheet, ray };
 }
 
 /** A point of a line as seen at a state: its place, and how its offset and its place along change with which unknowns. */
@@ -100,20 +101,21 @@ export function differentiateSeenPoint(
 ): SeenPoint | null {
   const seen = network.lines[lineIndex]!;
   const camera = state.cameras[seen.station]!;
-  const { place, sheet } = placeOnSheet(camera, seen, state.sheets[lineIndex]!, point);
+  const { place, sheet, ray } = placeOnSheet(camera, seen, state.sheets[lineIndex]!, point);
   if (Number.isNaN(place.out)) return null;
   const by = differentiateOffset(camera, sheet, place);
   if (!by) return null;
-  const ray = rayFromImage(camera, point);
   const isLevel = sheet.axis === 'level';
   const through = isLevel ? ray.up : ray.along;
   const fromMiddle = alongSheet(sheet, place) - seen.middleMm;
   const outPerShift = ray.out / through;
   const alongPerShift = (isLevel ? ray.along : ray.up) / through;
   const first = indexLine(network, lineIndex);
+  const unknowns = listCameraUnknowns(network, seen.station);
+  unknowns.push(first, first + 1);
   return {
     place,
-    unknowns: [...listCameraUnknowns(network, seen.station), first, first + 1],
+    unknowns,
     outFactors: [...by.outByCamera, outPerShift, outPerShift * fromMiddle],
     alongFactors: [...by.sByCamera, alongPerShift, alongPerShift * fromMiddle],
     outPerPx: by.outPerPx,
@@ -123,9 +125,11 @@ export function differentiateSeenPoint(
 /** Unknowns of a station's nine camera parameters, k1 and k2 being its phone's. */
 function listCameraUnknowns(network: Network, station: number): number[] {
   const base = indexStation(network, station);
-  const unknowns = Array.from({ length: STATION_UNKNOWNS }, (_, k) => base + k);
+  const unknowns: number[] = [];
+  for (let k = 0; k < STATION_UNKNOWNS; k++) unknowns.push(base + k);
   const lens = indexLens(network.stations[station]!.phone);
-  return [...unknowns, lens, lens + 1];
+  unknowns.push(lens, lens + 1);
+  return unknowns;
 }
 
 /** All observations of a network, linear at a state. */

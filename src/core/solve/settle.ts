@@ -5,6 +5,7 @@ import {
   placeOnGrid,
   type Adjustment,
   type FieldModel,
+  type GridRow,
 } from './adjustment.ts';
 import type { ObservationTest } from '../checks/baarda.ts';
 import type { FieldScale } from './field.ts';
@@ -88,8 +89,9 @@ export function settleNetwork(
       if (failed) return failed.weight;
       return observation.kind === 'point' && huber?.length === observations.length ? huber[index]! : 1;
     });
-    const adjustment = adjust(model, observations, weights, count);
-    const nextHuber = weighPoints(adjustment, observations);
+    const rows = observations.map((observation) => placeOnGrid(model, observation));
+    const adjustment = adjust(model, observations, weights, count, rows);
+    const nextHuber = weighPoints(adjustment, observations, rows);
     const still = isStill(adjustment, observations, weights, nextHuber, leftOut);
     if (still || round >= rounds) return { state, observations, weights, adjustment };
     state = applyCorrections(network, state, adjustment.unknowns, adjustment.offsetAt);
@@ -97,10 +99,14 @@ export function settleNetwork(
   }
 }
 
-function weighPoints(adjustment: Adjustment, observations: readonly Observation[]): Float64Array {
-  return Float64Array.from(observations, (observation) => {
+function weighPoints(
+  adjustment: Adjustment,
+  observations: readonly Observation[],
+  rows: readonly GridRow[],
+): Float64Array {
+  return Float64Array.from(observations, (observation, index) => {
     if (observation.kind !== 'point') return 1;
-    const { sigma } = placeOnGrid(adjustment.model, observation);
+    const { sigma } = rows[index]!;
     const size = Math.abs(findResidual(adjustment, observation)) / sigma;
     return size <= HUBER_LIMIT ? 1 : HUBER_LIMIT / size;
   });

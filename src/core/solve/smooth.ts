@@ -1,4 +1,5 @@
 import { FOUND_CORRELATED_PX } from '../line/correlation.ts';
+import { sortFew } from '../line/running.ts';
 
 /** Offsets along a line (mm, ordered by `s`) with the sigma of their own noise. */
 export interface SmoothedOffsets {
@@ -23,10 +24,12 @@ const PILOT_POINTS = 3;
  */
 export function smoothOffsets(s: Float64Array, out: Float64Array, noise: Float64Array): SmoothedOffsets {
   const count = s.length;
-  const pilot = Float64Array.from(out, (_, k) => {
-    const near = out.slice(Math.max(0, k - PILOT_POINTS), Math.min(count, k + PILOT_POINTS + 1)).sort();
-    return near[near.length >> 1]!;
-  });
+  const pilot = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    const from = Math.max(0, k - PILOT_POINTS);
+    const near = sortFew(out, from, Math.min(count, k + PILOT_POINTS + 1));
+    pilot[k] = near[near.length >> 1]!;
+  }
   const smooth = new Float64Array(count);
   const left = new Float64Array(count);
   let first = 0;

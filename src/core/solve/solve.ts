@@ -34,13 +34,18 @@ const K2_TOLD_SHARE = 0.6;
 
 /**
  * The whole wall from everything measured: cameras, lens, sheets of light and surface solved together with honest sigmas,
- * wrong readings, lines and marks named. `progress` is told the share done. Deterministic: same survey, same result.
+ * wrong readings, lines and marks named. `progress` is told the share done. Deterministic: same survey, same result. `stepMm` = the
+ * surface's step, chosen by the wall's size where not given; up to 50 mm it does not change what is found wrong.
  * Without any reading the mean wall plane is taken as out = 0.
  * @throws nothing_measured, readings_few, readings_in_line; where nothing else was measured, what stops the first photo
  * Source: DEVELOPERS.md "The whole wall".
  */
-export function solveSurvey(survey: Survey, progress: (share: number) => void = () => {}): Solution {
-  return solveAndKeep(survey, progress).solution;
+export function solveSurvey(
+  survey: Survey,
+  progress: (share: number) => void = () => {},
+  stepMm?: number,
+): Solution {
+  return solveAndKeep(survey, progress, stepMm).solution;
 }
 
 /** What a solve leaves to go on from: its network on the grid that the tests were made on, and as solved last. */
@@ -59,6 +64,7 @@ export interface Kept {
 export function solveAndKeep(
   survey: Survey,
   progress: (share: number) => void = () => {},
+  stepMm?: number,
 ): { readonly solution: Solution; readonly kept: Kept } {
   const held = listHeld(survey);
   checkReadings(held);
@@ -67,7 +73,7 @@ export function solveAndKeep(
   const { network, doubts, ...started } = startNetwork(survey, guessOffsets(held));
   if (held.length === 0 && network.lines.length === 0) refuse({ code: 'nothing_measured' });
   progress(0.1);
-  const grid = chooseGrid(survey.wall);
+  const grid = stepMm === undefined ? chooseGrid(survey.wall) : createGrid(survey.wall, stepMm);
   const coarse = settleCoarsely(survey, network, doubts, grid, progress);
   progress(0.45);
   const final = settleFinely(coarse.task, coarse.settled, grid.stepMm);

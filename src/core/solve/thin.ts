@@ -1,3 +1,4 @@
+import { sortFew } from '../line/running.ts';
 import { averageStretch, type LineSamples, type Stretch } from '../line/stretch.ts';
 
 /** Length of a stretch, mm. */
@@ -57,14 +58,15 @@ function findBreaks(samples: LineSamples, order: readonly number[]): number[] {
 function findSteps(out: readonly number[], start: number, end: number): number[] {
   if (end - start < 2 * STEP_POINTS) return [];
   const run = out.slice(start, end);
-  const noise = findMedian(run.slice(1).map((value, k) => Math.abs(value - run[k]!))) / 0.6745 / Math.SQRT2;
+  const changes = run.slice(1).map((value, k) => Math.abs(value - run[k]!));
+  const noise = findMedian(changes) / 0.6745 / Math.SQRT2;
   const least = Math.max(STEP_MM, STEP_SIGMAS * noise);
   const steps: number[] = [];
   let best = 0;
   let bestAt = -1;
   for (let k = STEP_POINTS; k <= run.length - STEP_POINTS; k++) {
     const jump = Math.abs(
-      findMedian(run.slice(k, k + STEP_POINTS)) - findMedian(run.slice(k - STEP_POINTS, k)),
+      takeMiddle(sortFew(run, k, k + STEP_POINTS)) - takeMiddle(sortFew(run, k - STEP_POINTS, k)),
     );
     if (jump > least && jump > best) {
       best = jump;
@@ -83,7 +85,11 @@ function findSteps(out: readonly number[], start: number, end: number): number[]
 /** Median of some numbers; 0 of none. */
 function findMedian(values: readonly number[]): number {
   if (values.length === 0) return 0;
-  const sorted = [...values].sort((a, b) => a - b);
+  return takeMiddle(Float64Array.from(values).sort());
+}
+
+/** The median of values in rising order. */
+function takeMiddle(sorted: ArrayLike<number>): number {
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
