@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import type { Locator, Page } from '@playwright/test';
 import type { LiningPlan } from '../../src/core/results.ts';
 import type { Mark, Survey } from '../../src/core/survey.ts';
-import { expect, goTo } from './watch.ts';
+import { expect } from './watch.ts';
 
 const folder = new URL('../../samples/dairy-north-wall/', import.meta.url);
 export const sample = JSON.parse(readFileSync(new URL('survey.json', folder), 'utf8')) as Survey;
@@ -135,6 +135,10 @@ export async function startSurvey(page: Page, hand: Hand, pause = noPause): Prom
   await pause('wall');
   await fill('Height of the wall', '2450');
   await hand.press(page.getByRole('button', { name: 'Start the survey' }));
+  const goOnTo = async (place: string) => {
+    await hand.press(page.locator(`nav a[href="#${place.toLowerCase()}"]`));
+    await expect(page.getByRole('heading', { level: 1, name: place })).toBeVisible();
+  };
   const { openings, boxes } = sample.wall;
   for (const [one, { along, up, width, height }] of [
     ['opening', openings[0]!],
@@ -151,7 +155,7 @@ export async function startSurvey(page: Page, hand: Hand, pause = noPause): Prom
     ] as const)
       await hand.write(part.getByLabel(label, { exact: true }), String(value));
   }
-  await goTo(page, 'Readings');
+  await goOnTo('Readings');
   for (const [index, { along, up, distance }] of sample.readings.entries()) {
     const form = page.locator('#new-reading');
     await hand.write(form.getByLabel('From the left'), String(along));
@@ -160,7 +164,7 @@ export async function startSurvey(page: Page, hand: Hand, pause = noPause): Prom
     await hand.write(form.getByLabel('Plane to wall'), String(distance));
     await hand.press(form.getByRole('button', { name: 'Add reading' }));
   }
-  await goTo(page, 'Photos');
+  await goOnTo('Photos');
   const files = sample.photos.map(({ file }) => fileURLToPath(new URL(file, folder)));
   await addPhotos(page, hand, files.slice(0, 5), 5);
   await pause('photos');

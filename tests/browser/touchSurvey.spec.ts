@@ -45,7 +45,7 @@ async function reload(page: Page, parts: Locator): Promise<void> {
 test('a new survey by thumb on a phone, reloaded in the middle of every step, comes to the same plan', async ({
   page,
 }) => {
-  test.setTimeout(300_000);
+  test.setTimeout(420_000);
   const main = page.getByRole('main');
   const question = askOf(page).locator('.question');
   const heading = (name: string) => expect(page.getByRole('heading', { level: 1, name })).toBeVisible();
