@@ -2,7 +2,7 @@ import type { Camera } from '../../src/core/camera/camera.ts';
 import type { Picture } from '../../src/vision/picture.ts';
 import { renderRadiance } from './radiance.ts';
 import type { Radiance, Scene } from './scene.ts';
-import { developPicture } from './sensor.ts';
+import { exposeSensor, focusLight } from './sensor.ts';
 import { shakeLight, type Shake } from './shake.ts';
 
 /** How a photograph is taken; everything has a phone's usual value. */
@@ -32,6 +32,18 @@ export function renderPhotograph(scene: Scene, camera: Camera, options: Photogra
 
 /** The picture that the sensor makes of the light (which is used up). */
 export function developPhotograph(light: Radiance, options: PhotographOptions): Picture {
-  const { seed = 1, noise = 1, sharpening = 0.5, blurPx = 0.65, shake } = options;
-  return developPicture(shake ? shakeLight(light, shake) : light, { seed, noise, sharpening, blurPx });
+  return exposePhotograph(focusPhotograph(light, options), options);
+}
+
+/** The light (which is used up) as it falls on the sensor, after shake and lens: the same for all noise. */
+export function focusPhotograph(light: Radiance, { blurPx = 0.65, shake }: PhotographOptions): Radiance {
+  const shaken = shake ? shakeLight(light, shake) : light;
+  focusLight(shaken, blurPx);
+  return shaken;
+}
+
+/** The picture that the sensor makes of light that fell on it (which is used up). */
+export function exposePhotograph(light: Radiance, options: PhotographOptions): Picture {
+  const { seed = 1, noise = 1, sharpening = 0.5 } = options;
+  return exposeSensor(light, { seed, noise, sharpening });
 }

@@ -5,8 +5,6 @@ import type { Radiance } from './scene.ts';
 /** How the camera makes a picture of the light it gets. */
 export interface SensorOptions {
   readonly seed: number;
-  /** Blur of lens and demosaicing, px (sigma). */
-  readonly blurPx: number;
   /** Noise as a share of a phone's at base sensitivity; 0 = none. */
   readonly noise: number;
   /** Overshoot added at edges; 0 = none. */
@@ -19,12 +17,17 @@ const READ_NOISE = 3;
 /** Length of the store of normals that rows of noise are cut from. */
 const NORMALS = 1 << 18;
 
-/** Blurs, adds noise, clips, smooths colour as demosaicing does, applies the sRGB curve, sharpens and rounds. */
-export function developPicture(light: Radiance, options: SensorOptions): Picture {
-  const { widthPx, heightPx } = light;
-  const planes = [light.red, light.green, light.blue];
+/** What the lens does to the light, in place: its veil, and the blur of lens and demosaicing (sigma, px). */
+export function focusLight(light: Radiance, blurPx: number): void {
   addVeil(light);
-  for (const plane of planes) blurPlane(plane, widthPx, heightPx, options.blurPx);
+  for (const plane of [light.red, light.green, light.blue])
+    blurPlane(plane, light.widthPx, light.heightPx, blurPx);
+}
+
+/** The picture of light that went through the lens (which is used up): adds noise, clips, smooths colour as demosaicing does, applies the sRGB curve, sharpens and rounds. */
+export function exposeSensor(light: Radiance, options: SensorOptions): Picture {
+  const { widthPx } = light;
+  const planes = [light.red, light.green, light.blue];
   if (options.noise > 0) addNoise(planes, widthPx, options);
   for (const plane of planes)
     for (let i = 0; i < plane.length; i++) plane[i] = Math.min(1, Math.max(0, plane[i]!));
@@ -38,14 +41,17 @@ function addVeil(light: Radiance): void {
   const cell = Math.max(8, Math.round(widthPx / 125));
   const columns = Math.ceil(widthPx / cell) + 1;
   const rows = Math.ceil(heightPx / cell) + 1;
+  // a column's own cell, and between which cells' middles it lies
+  const place = (u: number) => Math.max(0, u / cell - 0.5);
+  const ownColumn = Int32Array.from({ length: widthPx }, (_, u) => Math.floor(u / cell));
+  const leftColumn = Int32Array.from({ length: widthPx }, (_, u) => Math.floor(place(u)));
+  const share = Float64Array.from({ length: widthPx }, (_, u) => place(u) - Math.floor(place(u)));
   for (const plane of [light.red, light.green, light.blue]) {
     const coarse = new Float32Array(columns * rows);
-    for (let v = 0; v < heightPx; v++)
-      for (let u = 0; u < widthPx; u++)
-        coarse[Math.floor(v / cell) * columns + Math.floor(u / cell)]! += Math.min(
-          4,
-          plane[v * widthPx + u]!,
-        );
+    for (let v = 0; v < heightPx; v++) {
+      const row = Math.floor(v / cell) * columns;
+      for (let u = 0; u < widthPx; u++) coarse[row + ownColumn[u]!]! += Math.min(4, plane[v * widthPx + u]!);
+    }
     for (let i = 0; i < coarse.length; i++) coarse[i]! /= cell * cell;
     blurPlane(coarse, columns, rows, 2.2);
     blurPlane(coarse, columns, rows, 2.2);
@@ -54,10 +60,8 @@ function addVeil(light: Radiance): void {
       const j = Math.floor(y);
       const fy = y - j;
       for (let u = 0; u < widthPx; u++) {
-        const x = Math.max(0, u / cell - 0.5);
-        const i = Math.floor(x);
-        const fx = x - i;
-        const at = j * columns + i;
+        const fx = share[u]!;
+        const at = j * columns + leftColumn[u]!;
         const high = coarse[at]! + fx * (coarse[at + 1]! - coarse[at]!);
         const low = coarse[at + columns]! + fx * (coarse[at + columns + 1]! - coarse[at + columns]!);
         plane[v * widthPx + u]! += 0.025 * (high + fy * (low - high));

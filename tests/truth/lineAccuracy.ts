@@ -1,3 +1,4 @@
+import { focusPhotograph } from '../../samples/make/photograph.ts';
 import { findOffWall } from '../../src/core/line/offWall.ts';
 import type { LinePoint, Wall } from '../../src/core/survey.ts';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
@@ -57,9 +58,10 @@ export async function takeLineShots(lineScene: LineScene): Promise<[still: LineS
   const layers = renderLayers(test);
   const light = trueLight(test);
   const take = async (speckled: boolean): Promise<LineShot> => {
-    const quiet = await photographScene(test, layers, speckled, null);
+    const focused = focusPhotograph(layers.sum(speckled), test.options);
+    const quiet = await photographScene(test, focused, null);
     const seeds = Array.from({ length: speckled ? 1 : STILLS }, (_, k) => test.options.seed! + 1000 * k);
-    const pictures = await Promise.all(seeds.map((seed) => photographScene(test, layers, speckled, seed)));
+    const pictures = await Promise.all(seeds.map((seed) => photographScene(test, focused, seed)));
     return { test, pictures, light, bound: boundLine(test, layers, light, quiet) };
   };
   return [await take(false), await take(true)];

@@ -1,5 +1,5 @@
 import { makeSpeckle } from '../../samples/make/laser.ts';
-import { developPhotograph } from '../../samples/make/photograph.ts';
+import { exposePhotograph } from '../../samples/make/photograph.ts';
 import { encodePhotograph } from '../../samples/make/jpeg.ts';
 import { renderRadiance } from '../../samples/make/radiance.ts';
 import type { Radiance } from '../../samples/make/scene.ts';
@@ -48,14 +48,14 @@ export function renderLayers({ scene, camera, options }: TestScene): Layers {
   return { lines, sum };
 }
 
-/** A scene's photograph as it comes from a file, its noise by this seed; null = without the sensor's noise. */
+/** A scene's photograph of focused light as it comes from a file, its noise by this seed; null = without the sensor's noise. */
 export async function photographScene(
   test: TestScene,
-  layers: Layers,
-  speckled: boolean,
+  { red, green, blue, ...size }: Radiance,
   noiseSeed: number | null,
 ): Promise<Picture> {
-  const raw = developPhotograph(layers.sum(speckled), {
+  const light = { ...size, red: red.slice(), green: green.slice(), blue: blue.slice() };
+  const raw = exposePhotograph(light, {
     ...test.options,
     ...(noiseSeed === null ? { noise: 0 } : { seed: noiseSeed }),
   });

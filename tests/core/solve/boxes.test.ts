@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Solution } from '../../../src/core/results.ts';
 import { liesOnBox, warnOfBoxes } from '../../../src/core/solve/boxes.ts';
-import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Survey } from '../../../src/core/survey.ts';
 import { makeSurvey } from '../../truth/survey.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 
 // crossed by a level line, by a level and a plumb one, by a plumb one and by none
 const boxes = [
@@ -31,7 +31,7 @@ const typed = (survey: Survey, id: string, proud: number): Survey => ({
 
 describe('boxes under the lines', () => {
   const made = makeSurvey(3, 'plaster', options);
-  const solution = solveSurvey(made.survey);
+  const solution = solveRoughly(made.survey);
 
   test('are measured where a line crosses them, and only there', () => {
     expect(solution.boxes.map(({ id }) => id)).toEqual(['b1', 'b2', 'b3']);
@@ -59,13 +59,13 @@ describe('boxes under the lines', () => {
     expect(Math.abs(under - made.truth(650, 1250))).toBeLessThan(1.5);
   });
   test('one that stands otherwise than typed is named, and bends nothing', () => {
-    const wrong = solveSurvey(typed(made.survey, 'b2', 0));
+    const wrong = solveRoughly(typed(made.survey, 'b2', 0));
     expect(suspects(wrong)).toEqual(['b2']);
     expect(wrong.boxes).toEqual(solution.boxes);
     expect(wrong.surface).toEqual(solution.surface);
   });
   test('without rule readings they are measured as well', () => {
-    const { boxes: measured } = solveSurvey({ ...made.survey, readings: [] });
+    const { boxes: measured } = solveRoughly({ ...made.survey, readings: [] });
     measured.forEach(({ proudMm, sigmaMm }, k) => {
       expect(Math.abs(proudMm - boxes[k]!.proud)).toBeLessThan(0.6);
       expect(sigmaMm).toBeLessThan(0.8);
@@ -77,7 +77,7 @@ test('the stated sigma of a box covers its error on plaster, brick and bulges, a
   const errors = (['plaster', 'brick', 'bulged'] as const).flatMap((kind, seed) => {
     const lines = { everyPx: 5, plumbs: [1805] };
     const { survey } = makeSurvey(seed + 20, kind, { ...options, ...lines });
-    const { boxes: measured } = solveSurvey(survey);
+    const { boxes: measured } = solveRoughly(survey);
     return measured.map(({ id, proudMm, sigmaMm }) => (proudMm - boxes[Number(id[1]) - 1]!.proud) / sigmaMm);
   });
   expect(errors.length).toBe(6);

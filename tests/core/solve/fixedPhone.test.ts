@@ -4,9 +4,9 @@ import { groupPhotos, isStranger, listFellows, poolEvidence } from '../../../src
 import { predictOffsetSigma } from '../../../src/core/camera/offsetSigma.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import type { Solution } from '../../../src/core/results.ts';
-import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 
 /** Three level lines by one unmoved phone, and three plumb lines from places of their own. */
 const layout = { levels: [150, 400, 650], fixedPhone: true } as const satisfies SurveyOptions;
@@ -37,7 +37,7 @@ const rms = (values: readonly number[]) =>
 describe('three lines by one phone that was not moved', () => {
   test('marks and stand in one picture place all three, and the wall comes out', () => {
     const made = makeSurvey(41, 'plaster', layout);
-    const solution = solveSurvey(
+    const solution = solveRoughly(
       change(made.survey, (photo, k) => (k === 1 || k === 2 ? unmarked(photo) : photo)),
     );
     expect(codesOf(solution)).toEqual([]);
@@ -55,7 +55,7 @@ describe('three lines by one phone that was not moved', () => {
     const runs = [51, 52, 53, 54].flatMap((seed) => {
       const made = makeSurvey(seed, kinds[seed % 3]!, weak);
       const apart = change(made.survey, (photo) => ({ ...photo, station: undefined }));
-      return [{ made, together: solveSurvey(made.survey), apart: solveSurvey(apart) }];
+      return [{ made, together: solveRoughly(made.survey), apart: solveRoughly(apart) }];
     });
     const pooled = runs.flatMap(({ made, together }) => errorsAlong(together, made));
     const single = runs.flatMap(({ made, apart }) => errorsAlong(apart, made));
@@ -95,7 +95,7 @@ describe('three lines by one phone that was not moved', () => {
       });
       return { ...photo, marks, lines: [{ ...line!, points }] };
     });
-    const solution = solveSurvey(survey);
+    const solution = solveRoughly(survey);
     expect(codesOf(solution)).toEqual(['marks_suspect f3']);
     expect(solution.photos[2]!.position).not.toEqual(solution.photos[0]!.position);
     const sizes = errorsAlong(solution, made).map(({ error }) => Math.abs(error));
@@ -104,7 +104,7 @@ describe('three lines by one phone that was not moved', () => {
 
   test('one wrong mark in one of them is that mark, not a moved phone', () => {
     const made = makeSurvey(44, 'plaster', layout);
-    const solution = solveSurvey(
+    const solution = solveRoughly(
       change(made.survey, (photo, k) =>
         k === 1
           ? { ...photo, marks: photo.marks.map((m, i) => (i === 3 ? { ...m, along: m.along - 100 } : m)) }
@@ -131,7 +131,7 @@ describe('three lines by one phone that was not moved', () => {
       expect(listFellows(survey.photos, photos[0]!).map(({ id }) => id)).toEqual(['f3']);
     }
     const noted = change(made.survey, (photo, k) => (k === 1 ? { ...photo, focal35Mm: 50 } : photo));
-    expect(codesOf(solveSurvey(noted))).toContain('station_mixed f2');
+    expect(codesOf(solveRoughly(noted))).toContain('station_mixed f2');
   });
 });
 

@@ -4,9 +4,9 @@ import { imageFromWall } from '../../../src/core/camera/camera.ts';
 import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import { Refused } from '../../../src/core/refusal.ts';
 import type { Solution } from '../../../src/core/results.ts';
-import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Mark, Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey } from '../../truth/survey.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 
 // a small wall and few points: each case is a solve
 const made = makeSurvey(21, 'plaster', { width: 2400, height: 1800, everyPx: 8 });
@@ -20,7 +20,7 @@ const codesOf = ({ warnings }: Solution) =>
   warnings.map(({ code, subject }) => `${code} ${subject}`).filter((name) => /suspect|left_out/.test(name));
 const refusalOf = (refused: Survey) => {
   try {
-    solveSurvey(refused);
+    solveRoughly(refused);
   } catch (thrown) {
     if (thrown instanceof Refused) return thrown.refusal;
     throw thrown;
@@ -83,17 +83,17 @@ describe('a photo that cannot take part is left out, and the rest is solved', ()
     ['a picture never opened', 'photo_missing', (photo) => ({ ...photo, widthPx: undefined })],
   ];
   test.each(cases)('%s: warned, refused (%s) only where it is all there is', (_, code, spoil) => {
-    const solution = solveSurvey(changePhoto(2, spoil));
+    const solution = solveRoughly(changePhoto(2, spoil));
     expect(codesOf(solution)).toEqual(['photo_left_out f3']);
     expect(solution.profiles.map(({ photo, s }) => `${photo} ${s.length > 0}`)).toContain('f3 false');
     expect(solution.profiles.filter(({ s }) => s.length > 0).length).toBe(7);
     const alone = { ...survey, photos: [spoil(survey.photos[2]!)] };
     expect(refusalOf({ ...alone, readings: [] })).toMatchObject({ code, photo: 'f3' });
-    expect(codesOf(solveSurvey(alone))).toEqual(['photo_left_out f3']);
+    expect(codesOf(solveRoughly(alone))).toEqual(['photo_left_out f3']);
   });
 
   test('of two lines in a picture only the one without a height', () => {
-    const solution = solveSurvey(
+    const solution = solveRoughly(
       changePhoto(2, (photo) => ({
         ...photo,
         lines: [...photo.lines, { ...photo.lines[0]!, id: 'x', sheet: { axis: 'level', at: null } }],
@@ -115,7 +115,7 @@ describe('evidence that contradicts itself has its own name', () => {
       [3, 1, 2],
       [6, 2, 3],
     ] as const) {
-      const solution = solveSurvey(changePhoto(photo, (each) => swap(each, first, second)));
+      const solution = solveRoughly(changePhoto(photo, (each) => swap(each, first, second)));
       // with both ends of the tape swapped the two marks left may be too weak
       expect(codesOf(solution).filter((code) => !code.startsWith('photo_left_out'))).toEqual([
         `marks_suspect f${photo + 1}`,
@@ -124,7 +124,7 @@ describe('evidence that contradicts itself has its own name', () => {
     }
   });
   test('a distance off the wall typed wrong by a metre is the stand', () => {
-    const solution = solveSurvey(
+    const solution = solveRoughly(
       changePhoto(1, (photo) => ({ ...photo, stand: { ...photo.stand, off: photo.stand.off! + 1000 } })),
     );
     expect(codesOf(solution)).toEqual(['stand_suspect f2']);
@@ -185,17 +185,17 @@ describe('what is left out by hand says nothing in a single photo either', () =>
   });
   test('and in the joint solve: a mark, a line, a photo', () => {
     const wrongly = changePhoto(0, () => leftOut);
-    const solution = solveSurvey(wrongly);
+    const solution = solveRoughly(wrongly);
     expect(codesOf(solution)).toEqual([]);
     expect(
       solution.residuals.some(
         ({ kind, subject, index }) => kind === 'mark' && subject === 'f1' && index === 1,
       ),
     ).toBe(false);
-    const noLine = solveSurvey(
+    const noLine = solveRoughly(
       changePhoto(1, (each) => ({ ...each, lines: each.lines.map((line) => ({ ...line, leftOut: true })) })),
     );
-    const noPhoto = solveSurvey(changePhoto(1, (each) => ({ ...each, leftOut: true })));
+    const noPhoto = solveRoughly(changePhoto(1, (each) => ({ ...each, leftOut: true })));
     for (const { profiles, photos, warnings } of [noLine, noPhoto]) {
       expect(profiles.find(({ photo: id }) => id === 'f2')!.s.length).toBe(0);
       expect(photos.some(({ id }) => id === 'f2')).toBe(false);

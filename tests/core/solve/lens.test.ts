@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Solution } from '../../../src/core/results.ts';
-import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import { makeSurvey, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 
 const errorsAlong = ({ profiles }: Solution, { truth }: MadeSurvey) =>
   profiles.flatMap(({ axis, atMm, s, out, sigma }) =>
@@ -18,7 +18,7 @@ test('a lens with a second radial term: the wall is as good as without one, and 
   const spread = [0, 0.004, -0.004].map((k2) => {
     const runs = [61, 62].map((seed) => {
       const made = makeSurvey(seed, 'plaster', { ...quick, k2 });
-      return errorsAlong(solveSurvey(made.survey), made);
+      return errorsAlong(solveRoughly(made.survey), made);
     });
     const all = runs.flat();
     expect(all.filter(({ error, sigma }) => Math.abs(error) < 2 * sigma).length / all.length).toBeGreaterThan(
@@ -36,13 +36,13 @@ test('k2 is told where the photographs tell it, and not where they hardly do', (
   const wide = { k1: null, sigma: 0.02, k2: 0, k2Sigma: 0.1 };
   const sharp = { markNoisePx: 0.2, lineNoisePx: 0.03, readingNoiseMm: 0.2, standNoiseMm: 2 };
   const made = makeSurvey(63, 'plaster', { ...quick, ...sharp, k2: 0.06, k1: -0.03, lens: wide });
-  const { phones } = solveSurvey(made.survey);
+  const { phones } = solveRoughly(made.survey);
   const { k1, sigma, k2, k2Sigma } = phones[0]!;
   expect(k2Sigma!).toBeLessThan(0.06);
   expect(Math.abs(k2! - 0.06)).toBeLessThan(3 * k2Sigma!);
   expect(Math.abs(k2!)).toBeGreaterThan(2 * k2Sigma!);
   expect(Math.abs(k1 + 0.03)).toBeLessThan(3 * sigma);
-  const plain = solveSurvey(makeSurvey(63, 'plaster', quick).survey);
+  const plain = solveRoughly(makeSurvey(63, 'plaster', quick).survey);
   expect(plain.phones[0]).not.toHaveProperty('k2');
   expect(plain.phones[0]).not.toHaveProperty('k2Sigma');
 });
@@ -51,7 +51,7 @@ test('a k2 known beforehand is used: taken as 0 the same lens bends the wall', (
   const k2 = 0.04;
   const errorWith = (lens: NonNullable<SurveyOptions['lens']>) => {
     const made = makeSurvey(64, 'plaster', { ...quick, k2, lens, readingNoiseMm: 0.3 });
-    const solution = solveSurvey(made.survey);
+    const solution = solveRoughly(made.survey);
     return rms(errorsAlong(solution, made).map(({ error }) => error));
   };
   const known = errorWith({ k1: -0.006, sigma: 0.0005, k2, k2Sigma: 0.0005 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Solution } from '../../../src/core/results.ts';
 import { makePacked, PACKER_MM, type PackedSurvey } from '../../truth/packed.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 
 const lens = { k1: -0.006, sigma: 0.0005 };
 const codesOf = ({ warnings }: Solution) => warnings.map(({ code, subject }) => `${code} ${subject}`);
@@ -11,8 +11,8 @@ const gainError = ({ photos }: Solution, { cameras }: PackedSurvey) =>
 
 describe('a packer under the line of a badly measured stand', () => {
   const made = makePacked(4, 'plaster', { lens, standNoiseMm: 60 });
-  const solution = solveSurvey(made.survey);
-  const bare = solveSurvey(made.bare.survey);
+  const solution = solveRoughly(made.survey);
+  const bare = solveRoughly(made.bare.survey);
 
   test('sets the gain right', () => {
     expect(Math.abs(gainError(bare, made))).toBeGreaterThan(0.05);
@@ -35,16 +35,16 @@ describe('a packer under the line of a badly measured stand', () => {
 test('a packer of another thickness than typed is named and bends nothing', () => {
   const right = makePacked(5, 'plaster', { lens });
   const wrong = makePacked(5, 'plaster', { lens, told: 20 });
-  const solution = solveSurvey(wrong.survey);
+  const solution = solveRoughly(wrong.survey);
   expect(codesOf(solution)).toContain('block_suspect f1');
-  expect(codesOf(solveSurvey(right.survey))).not.toContain('block_suspect f1');
+  expect(codesOf(solveRoughly(right.survey))).not.toContain('block_suspect f1');
   expect(Math.abs(gainError(solution, wrong))).toBeLessThan(0.05);
 });
 
 test('a stretch without points is told, and the survey solves as without it', () => {
   const { bare, block } = makePacked(6, 'plaster', { lens });
   const stray = { ...block, from: -400, to: -300 };
-  const solution = solveSurvey({ ...bare.survey, photos: [{ ...bare.survey.photos[0]!, blocks: [stray] }] });
+  const solution = solveRoughly({ ...bare.survey, photos: [{ ...bare.survey.photos[0]!, blocks: [stray] }] });
   expect(codesOf(solution)).toContain('block_unseen f1');
-  expect(solution.surface).toEqual(solveSurvey(bare.survey).surface);
+  expect(solution.surface).toEqual(solveRoughly(bare.survey).surface);
 });

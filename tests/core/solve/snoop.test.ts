@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { imageFromWall } from '../../../src/core/camera/camera.ts';
 import type { Solution } from '../../../src/core/results.ts';
-import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey as makeDense, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
 import type { WallKind } from '../../truth/wall.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 
 /** A point every 4 px: the mistakes looked for are in whole lines, marks and readings. */
 const makeSurvey = (seed: number, kind: WallKind, options: SurveyOptions = {}) =>
@@ -41,7 +41,7 @@ describe('a reading typed wrong by 10 mm', () => {
 
   test('among eight is named alone, left out, and does not bend the wall', () => {
     const made = makeSurvey(21, 'plaster', { readingPlaces: eight });
-    const solution = solveSurvey(changeReading(made.survey, 2, 10));
+    const solution = solveRoughly(changeReading(made.survey, 2, 10));
     expect(namesOf(solution)).toEqual(['reading_suspect r3']);
     expect(share95(solution, made)).toBeLessThan(1.8);
     const { w, residualMm } = solution.residuals.find(({ subject }) => subject === 'r3')!;
@@ -51,7 +51,7 @@ describe('a reading typed wrong by 10 mm', () => {
   test('among six may not be told from its neighbours: all are named, and the sigma covers each of them being wrong', () => {
     const made = makeSurvey(21, 'plaster');
     for (const wrong of [0, 2]) {
-      const solution = solveSurvey(changeReading(made.survey, wrong, 10));
+      const solution = solveRoughly(changeReading(made.survey, wrong, 10));
       expect(namesOf(solution)).toContain(`reading_suspect r${wrong + 1}`);
       expect(shareWithin(solution, made, 2)).toBeGreaterThan(0.9);
     }
@@ -60,7 +60,7 @@ describe('a reading typed wrong by 10 mm', () => {
 
 test('a line given a height wrong by 100 mm is named and finds its height again', () => {
   const made = makeSurvey(21, 'plaster');
-  const solution = solveSurvey(
+  const solution = solveRoughly(
     changePhoto(made.survey, 1, (photo) => ({
       ...photo,
       lines: photo.lines.map((line) => ({ ...line, sheet: { ...line.sheet, at: line.sheet.at! + 100 } })),
@@ -84,7 +84,7 @@ test('a laser bumped between photographs (one line tilted by 4 mm/m) is named', 
       }),
     })),
   }));
-  const solution = solveSurvey(survey);
+  const solution = solveRoughly(survey);
   expect(namesOf(solution)).toEqual(['line_suspect l1250']);
   const others = { ...solution, profiles: solution.profiles.filter(({ line }) => line !== 'l1250') };
   expect(share95(others, made)).toBeLessThan(1.8);
@@ -101,7 +101,7 @@ test('two marks swapped: the photo is named, the wall stays', () => {
     ];
     return { ...photo, marks: [a, { ...b, u: c.u, v: c.v }, { ...c, u: b.u, v: b.v }, d] };
   });
-  const solution = solveSurvey(survey);
+  const solution = solveRoughly(survey);
   expect(namesOf(solution)).toContain('marks_suspect f4');
   expect(namesOf(solution).every((name) => name.endsWith(' f4'))).toBe(true);
   expect(share95(solution, made)).toBeLessThan(2.5);
@@ -110,7 +110,7 @@ test('two marks swapped: the photo is named, the wall stays', () => {
 test('a twisted wall is not taken for wrong readings', () => {
   for (const seed of [3, 9]) {
     const made = makeSurvey(seed, 'twisted');
-    const solution = solveSurvey(made.survey);
+    const solution = solveRoughly(made.survey);
     expect(namesOf(solution).filter((name) => name.startsWith('reading'))).toEqual([]);
     expect(share95(solution, made)).toBeLessThan(1.8);
   }
@@ -118,7 +118,7 @@ test('a twisted wall is not taken for wrong readings', () => {
 
 test('where nothing tells the lens, its sigma stays near what was known before', () => {
   const made = makeSurvey(21, 'plaster', { levels: [1200], plumbs: [] });
-  const { phones } = solveSurvey(made.survey);
+  const { phones } = solveRoughly(made.survey);
   expect(phones[0]!.sigma).toBeGreaterThan(0.004);
   expect(phones[0]!.sigma).toBeLessThan(0.0101);
   expect(Math.abs(phones[0]!.k1 - made.k1)).toBeLessThan(3 * phones[0]!.sigma);

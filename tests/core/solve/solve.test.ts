@@ -4,6 +4,7 @@ import type { Solution } from '../../../src/core/results.ts';
 import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey, type MadeSurvey } from '../../truth/survey.ts';
+import { solveRoughly } from '../../truth/trials.ts';
 import type { WallKind } from '../../truth/wall.ts';
 
 const exact = { readingNoiseMm: 0, markNoisePx: 0, lineNoisePx: 0, standNoiseMm: 0, focalRatio: 1 };
@@ -109,6 +110,26 @@ describe('evidence as users bring it', () => {
   });
 });
 
+test('the step of the surface changes nothing of what is found wrong, of the tests, of steps of the face and of the scale', () => {
+  const { survey } = makeSurvey(32, 'plaster', { everyPx: 6 });
+  const readings = survey.readings.map((reading, k) => ({
+    ...reading,
+    distance: reading.distance + (k === 1 ? 40 : 0),
+  }));
+  const [fine, rough] = [undefined, 50].map((stepMm) =>
+    solveSurvey({ ...survey, readings }, undefined, stepMm),
+  );
+  const tell = ({ warnings, residuals, setbacks, unevenness }: Solution) => ({
+    residuals,
+    setbacks,
+    unevenness,
+    warnings: warnings.filter(({ code }) => code !== 'surface_uncertain'),
+  });
+  expect(codesOf(fine!).some((code) => code.startsWith('reading_suspect'))).toBe(true);
+  expect(tell(rough!)).toEqual(tell(fine!));
+  expect([fine!.surface.stepMm, rough!.surface.stepMm]).toEqual([25, 50]);
+});
+
 describe('missing and odd evidence', () => {
   const made = makeSurvey(31, 'plaster', { openings: [{ along: 1500, up: 900, width: 700, height: 1200 }] });
   const { survey } = made;
@@ -122,19 +143,19 @@ describe('missing and odd evidence', () => {
     expect(at(1800, 2200)).not.toBeNaN();
   });
   test('readings alone give a surface with a large sigma', () => {
-    const solution = solveSurvey({ ...survey, photos: [] });
+    const solution = solveRoughly({ ...survey, photos: [] });
     expect(solution.profiles).toEqual([]);
     const { sigma } = solution.surface;
     expect(sigma.reduce((most, each) => (each > most ? each : most), 0)).toBeGreaterThan(3);
   });
   test('no readings: the mean wall plane is out = 0, and that is said', () => {
-    const solution = solveSurvey({ ...survey, readings: [] });
+    const solution = solveRoughly({ ...survey, readings: [] });
     expect(codesOf(solution)).toContain('no_readings wall');
     const known = Array.from(solution.surface.out).filter((out) => !Number.isNaN(out));
     expect(known.reduce((sum, out) => sum + out, 0) / known.length).toBeCloseTo(0, 6);
   });
   test('a photo without points: an empty profile and no_line', () => {
-    const solution = solveSurvey(
+    const solution = solveRoughly(
       changePhoto(survey, 0, (photo) => ({
         ...photo,
         lines: photo.lines.map((line) => ({ ...line, points: [] })),
