@@ -2,7 +2,7 @@ import { imageFromWall } from '../../src/core/camera/camera.ts';
 import type { Photo, Survey } from '../../src/core/survey.ts';
 import { seedRandom, type Random } from './random.ts';
 import { makeSurvey, type MadeSurvey, type SurveyOptions } from './survey.ts';
-import { solveRoughly } from './trials.ts';
+import { solveRoughly } from './solveRoughly.ts';
 import { wallKinds } from './wall.ts';
 
 /** A reading wrong by 10 mm, a line's height by 100 mm, two marks swapped, the laser knocked by 4 mm/m, nothing wrong. */

@@ -1,9 +1,6 @@
-import type { Solution } from '../../src/core/results.ts';
 import { solveSurvey } from '../../src/core/solve/solve.ts';
-import type { Survey } from '../../src/core/survey.ts';
 import { seedRandom } from './random.ts';
 import { makeSurvey, type SurveyOptions } from './survey.ts';
-import { solveRoughly } from './trials.ts';
 import type { WallKind } from './wall.ts';
 
 /** Shares of the nodes whose error is within so many sigmas. */
@@ -30,9 +27,7 @@ export function measureCoverage(
   const sums = { all: [0, 0], near: [0, 0], between: [0, 0], edges: [0, 0] };
   const errors = spreadErrors(count, READINGS, firstSeed);
   for (let k = 0; k < count; k++) {
-    // one of each kind as the page would solve it
-    const solve = k === 0 ? solveSurvey : solveRoughly;
-    const shares = shareWithin(kind, firstSeed + k, { ...options, readingErrors: errors[k]! }, solve);
+    const shares = shareWithin(kind, firstSeed + k, { ...options, readingErrors: errors[k]! });
     for (const part of Object.keys(sums) as WallPart[])
       shares[part].forEach((share, i) => (sums[part][i]! += share / count));
   }
@@ -46,10 +41,9 @@ function shareWithin(
   kind: WallKind,
   seed: number,
   options: SurveyOptions,
-  solve: (survey: Survey) => Solution,
 ): Record<WallPart, [number, number]> {
   const { survey, truth } = makeSurvey(seed, kind, options);
-  const { surface } = solve(survey);
+  const { surface } = solveSurvey(survey);
   const { width, height } = survey.wall;
   const sheets = survey.photos.flatMap(({ lines }) => lines.map(({ sheet }) => sheet));
   const counts: Record<WallPart, [number, number, number]> = {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Solution } from '../../../src/core/results.ts';
 import { makeSurvey, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 // Eight photos, four marks of 1 px, stand to 10 mm, EXIF focal length off by 2 %, six readings.
 const usual: SurveyOptions = { focalRatio: 1.02 };

@@ -3,7 +3,7 @@ import type { Solution } from '../../../src/core/results.ts';
 import { liesOnBox, warnOfBoxes } from '../../../src/core/solve/boxes.ts';
 import type { Survey } from '../../../src/core/survey.ts';
 import { makeSurvey } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 // crossed by a level line, by a level and a plumb one, by a plumb one and by none
 const boxes = [

@@ -6,7 +6,7 @@ import { resectPhoto } from '../../../src/core/camera/resect.ts';
 import type { Solution } from '../../../src/core/results.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 /** Three level lines by one unmoved phone, and three plumb lines from places of their own. */
 const layout = { levels: [150, 400, 650], fixedPhone: true } as const satisfies SurveyOptions;

@@ -6,7 +6,7 @@ import { Refused } from '../../../src/core/refusal.ts';
 import type { Solution } from '../../../src/core/results.ts';
 import type { Mark, Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 // a small wall and few points: each case is a solve
 const made = makeSurvey(21, 'plaster', { width: 2400, height: 1800, everyPx: 8 });

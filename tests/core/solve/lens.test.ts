@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Solution } from '../../../src/core/results.ts';
 import { makeSurvey, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 const errorsAlong = ({ profiles }: Solution, { truth }: MadeSurvey) =>
   profiles.flatMap(({ axis, atMm, s, out, sigma }) =>

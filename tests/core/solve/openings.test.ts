@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Solution } from '../../../src/core/results.ts';
 import { makeSurvey, type SurveyOptions } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 import { makeWall, type WallTruth } from '../../truth/wall.ts';
 
 const readingPlaces = [

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Solution } from '../../../src/core/results.ts';
 import { makePacked, PACKER_MM, type PackedSurvey } from '../../truth/packed.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 const lens = { k1: -0.006, sigma: 0.0005 };
 const codesOf = ({ warnings }: Solution) => warnings.map(({ code, subject }) => `${code} ${subject}`);

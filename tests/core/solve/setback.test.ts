@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import { makeSurvey } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 import { makeWall } from '../../truth/wall.ts';
 
 const stepped = (seed: number, at: number, outMm: number, isLevel = false) => {

@@ -4,7 +4,7 @@ import type { Solution } from '../../../src/core/results.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey as makeDense, type MadeSurvey, type SurveyOptions } from '../../truth/survey.ts';
 import type { WallKind } from '../../truth/wall.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 
 /** A point every 4 px: the mistakes looked for are in whole lines, marks and readings. */
 const makeSurvey = (seed: number, kind: WallKind, options: SurveyOptions = {}) =>

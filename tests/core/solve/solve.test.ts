@@ -4,7 +4,7 @@ import type { Solution } from '../../../src/core/results.ts';
 import { solveSurvey } from '../../../src/core/solve/solve.ts';
 import type { Photo, Survey } from '../../../src/core/survey.ts';
 import { makeSurvey, type MadeSurvey } from '../../truth/survey.ts';
-import { solveRoughly } from '../../truth/trials.ts';
+import { solveRoughly } from '../../truth/solveRoughly.ts';
 import type { WallKind } from '../../truth/wall.ts';
 
 const exact = { readingNoiseMm: 0, markNoisePx: 0, lineNoisePx: 0, standNoiseMm: 0, focalRatio: 1 };
