@@ -39,12 +39,15 @@ export function erasedTo(work: Work, live: LiveErase | null, to: ImagePoint): Li
   return { kind: 'erase', path: isFar ? [...(live?.path ?? []), to] : live.path, at: to, hit };
 }
 
-/** The points of the line that a push moves as they would be then, at most so many of them, evenly chosen. */
+/** The points of the line that a push moves as they would be then, at most so many of those in its reach, evenly chosen. */
 export function previewPush(work: Work, live: LivePush, most: number): { from: LinePoint; to: LinePoint }[] {
   const { line } = work;
   if (!line) return [];
-  const pushed = pushedPoints(line, pushOf(work, live));
-  const moved = pushed.flatMap((to, i) => (to === line.points[i] ? [] : [{ from: line.points[i]!, to }]));
-  const step = Math.max(1, Math.ceil(moved.length / most));
-  return moved.filter((_, i) => i % step === 0);
+  const push = pushOf(work, live);
+  const run = runAxis(line.sheet.axis);
+  const near = line.points.filter((point) => Math.abs(point[run] - push.atPx) < push.reachPx);
+  const step = Math.max(1, Math.ceil(near.length / most));
+  const points = near.filter((_, i) => i % step === 0);
+  const pushed = pushedPoints({ points, sheet: line.sheet }, push);
+  return points.flatMap((from, i) => (pushed[i] === from ? [] : [{ from, to: pushed[i]! }]));
 }

@@ -1,6 +1,6 @@
 import type { LaserLine, PointState } from '../../core/survey.ts';
 import { trustOf, type Trust } from './trust.ts';
-import type { Size, View } from './view.ts';
+import { pointOfSpot, type Size, type View } from './view.ts';
 
 /** What a point is drawn as: found ones by how far they are to be trusted, the others by their state. */
 type Sign = Trust | Exclude<PointState, 'found'>;
@@ -51,6 +51,10 @@ const HALF_PX: Readonly<Record<Sign, number>> = {
   suspect: 3,
   off: 2.5,
 };
+/** Half the side of a sign (css px) at so many css px per px of the picture: sure points stay small, so that the line shows through them. */
+export function halfOfSign(sign: Sign, scale: number): number {
+  return HALF_PX[sign] * (sign === 'sure' ? 1 : Math.min(2, Math.max(1, scale)));
+}
 /** Points in the order they are painted: what needs a look lies on top. */
 const ORDER: readonly Sign[] = ['off', 'sure', 'fair', 'poor', 'suspect', 'moved', 'added'];
 /** Signs that are open, so that the line shows through them: outlined, and kept apart by as much as they are wide. */
@@ -89,6 +93,18 @@ export function showBitmap(canvas: HTMLCanvasElement, bitmap: ImageBitmap): void
   canvas.getContext('bitmaprenderer')!.transferFromImageBitmap(bitmap);
 }
 
+/** How far a point outside a frame may lie so that its sign still reaches into it (css px). */
+const REACH_PX = 8;
+
+/** Whether a frame shows any point of a line but the one numbered `except`. */
+export function showsPoints(line: Pick<LaserLine, 'points'>, view: View, frame: Size, except = -1): boolean {
+  const from = pointOfSpot(view, { x: -REACH_PX, y: -REACH_PX });
+  const to = pointOfSpot(view, { x: frame.width + REACH_PX, y: frame.height + REACH_PX });
+  return line.points.some(
+    ({ u, v }, i) => u >= from.u && u <= to.u && v >= from.v && v <= to.v && i !== except,
+  );
+}
+
 /**
  * Paints the points of a line by trust and state, those of one left out by hand all as left out; where they lie closer than they can be
  * told apart, every so many. `except`: the number of a point that is painted elsewhere.
@@ -101,9 +117,6 @@ export function paintPoints(
   palette: Palette,
   except = -1,
 ): void {
-  const growth = Math.min(2, Math.max(1, view.scale));
-  // sure points stay small, so that the line shows through them
-  const halfOf = (sign: Sign) => HALF_PX[sign] * (sign === 'sure' ? 1 : growth);
   const started = () => ({ path: new Path2D(), x: -Infinity, y: -Infinity, count: 0 });
   const drawn = Object.fromEntries(ORDER.map((sign) => [sign, started()])) as Record<
     Sign,
@@ -114,9 +127,9 @@ export function paintPoints(
     const point = line.points[i]!;
     const x = view.x + (point.u + 0.5) * view.scale;
     const y = view.y + (point.v + 0.5) * view.scale;
-    if (x < -8 || y < -8 || x > frame.width + 8 || y > frame.height + 8) continue;
+    if (x < -REACH_PX || y < -REACH_PX || x > frame.width + REACH_PX || y > frame.height + REACH_PX) continue;
     const sign = line.leftOut ? 'off' : signOf(point);
-    const [half, last] = [halfOf(sign), drawn[sign]];
+    const [half, last] = [halfOfSign(sign, view.scale), drawn[sign]];
     const apart = sign === 'sure' ? half : 2 * half + 2;
     if (Math.abs(x - last.x) < apart && Math.abs(y - last.y) < apart) continue;
     last.x = x;

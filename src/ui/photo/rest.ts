@@ -1,7 +1,7 @@
 import type { Size, View } from './view.ts';
 
 /** How long the picture must lie still before it is painted anew for where it lies (ms). */
-export const REST_MS = 120;
+const REST_MS = 120;
 /** What was painted is stretched at most so far while the picture moves, and leaves at most this share of the frame bare. */
 const MOST_STRETCH = 1.5;
 const LEAST_STRETCH = 0.7;
@@ -31,4 +31,28 @@ export function isCarriedFar(from: View, to: View, frame: Size): boolean {
   if (scale > MOST_STRETCH || scale < LEAST_STRETCH) return true;
   const bare = (at: number, room: number) => Math.max(at, room - at - room * scale) > MOST_BARE * room;
   return bare(x, frame.width) || bare(y, frame.height);
+}
+
+/** Tells when something that moves has lain still for `REST_MS`. Not a timer for each move: to set and clear one takes longer than a move. */
+export class Stillness {
+  private movedAt = 0;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(private readonly onStill: () => void) {}
+
+  move(): void {
+    this.movedAt = performance.now();
+    this.timer ??= setTimeout(this.look, REST_MS);
+  }
+
+  stop(): void {
+    clearTimeout(this.timer);
+    this.timer = undefined;
+  }
+
+  private readonly look = (): void => {
+    const waitMs = this.movedAt + REST_MS - performance.now();
+    this.timer = waitMs > 0 ? setTimeout(this.look, waitMs) : undefined;
+    if (!this.timer) this.onStill();
+  };
 }
