@@ -2,7 +2,7 @@ import { runAxis } from '../../app/editPhoto.ts';
 import { liesUnder } from '../../app/erasePoints.ts';
 import { pushedPoints, type Push } from '../../app/pushPoints.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
-import type { LinePoint } from '../../core/survey.ts';
+import type { LaserLine, LinePoint } from '../../core/survey.ts';
 import type { Live, Work } from './work.svelte.ts';
 
 export type LivePush = Extract<Live, { readonly kind: 'stretch' | 'push' }>;
@@ -39,15 +39,26 @@ export function erasedTo(work: Work, live: LiveErase | null, to: ImagePoint): Li
   return { kind: 'erase', path: isFar ? [...(live?.path ?? []), to] : live.path, at: to, hit };
 }
 
-/** The points of the line that a push moves as they would be then, at most so many of those in its reach, evenly chosen. */
-export function previewPush(work: Work, live: LivePush, most: number): { from: LinePoint; to: LinePoint }[] {
-  const { line } = work;
-  if (!line) return [];
-  const push = pushOf(work, live);
+/** Points of a line in the reach of a push that begins at a place, at most so many of them, evenly chosen. */
+export function pointsInReach(
+  line: LaserLine,
+  from: ImagePoint,
+  reachPx: number,
+  most: number,
+): readonly LinePoint[] {
   const run = runAxis(line.sheet.axis);
-  const near = line.points.filter((point) => Math.abs(point[run] - push.atPx) < push.reachPx);
+  const near = line.points.filter((point) => Math.abs(point[run] - from[run]) < reachPx);
   const step = Math.max(1, Math.ceil(near.length / most));
-  const points = near.filter((_, i) => i % step === 0);
-  const pushed = pushedPoints({ points, sheet: line.sheet }, push);
+  return near.filter((_, i) => i % step === 0);
+}
+
+/** Those of some points of the work's line that a push moves, and as they would be then. */
+export function previewPush(
+  work: Work,
+  live: LivePush,
+  points: readonly LinePoint[],
+): { from: LinePoint; to: LinePoint }[] {
+  if (!work.line) return [];
+  const pushed = pushedPoints({ points, sheet: work.line.sheet }, pushOf(work, live));
   return points.flatMap((from, i) => (pushed[i] === from ? [] : [{ from, to: pushed[i]! }]));
 }

@@ -1,7 +1,7 @@
 import type { ProposalState } from '../../app/proposing.svelte.ts';
 import type { ImagePoint } from '../../core/camera/frames.ts';
 import type { LaserLine, Photo, Survey } from '../../core/survey.ts';
-import { previewPush } from './brush.ts';
+import { pointsInReach, previewPush } from './brush.ts';
 import { markSigma } from './marks/markSigma.ts';
 import {
   centreView,
@@ -149,9 +149,14 @@ export class Work {
       live?.kind === 'draft' || live?.kind === 'mark' || (live?.kind === 'place' && tool === 'mark');
     return marking && this.snapping && !this.exact ? this.graduation(live.at) : null;
   });
+  // the same one as long as the push goes on, so that its points are chosen once
+  private readonly pushFrom = $derived.by(() => (this.live?.kind === 'push' ? this.live.from : null));
+  private readonly pushable = $derived.by(() =>
+    this.line && this.pushFrom ? pointsInReach(this.line, this.pushFrom, this.reachPx, PUSH_DRAWN) : [],
+  );
   /** What a push in hand moves of the line, by some of its points. */
   readonly pushed = $derived.by(() =>
-    this.live?.kind === 'push' ? previewPush(this, this.live, PUSH_DRAWN) : [],
+    this.live?.kind === 'push' ? previewPush(this, this.live, this.pushable) : [],
   );
 
   constructor(
