@@ -72,6 +72,8 @@ test('a new survey by thumb on a phone, reloaded in the middle of every step, co
       });
   }
   for (const { photo, presses, keys } of counted) console.log(`${photo}: ${presses} taps, ${keys} keys`);
+  for (const { photo, presses, keys } of counted.slice(1))
+    expect(presses + keys, photo).toBeLessThanOrEqual(14);
   await heading('Photos');
   await expect(page.getByText(/line at [\d]+ mm: [\d]{3,} points/)).toHaveCount(8, { timeout: 240_000 });
 
