@@ -1,9 +1,10 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import { handOf } from '../../../src/ui/photo/hand.ts';
 import { chooseLevel, listTiles, MOST_TILES, TILE_PX } from '../../../src/ui/photo/levels.ts';
 import { AWAY_PX, LOUPE_PX, placeLoupe } from '../../../src/ui/photo/loupePlace.ts';
-import { carryView, isCarriedFar } from '../../../src/ui/photo/rest.ts';
+import { showsPoints } from '../../../src/ui/photo/paint.ts';
+import { carryView, isCarriedFar, Stillness } from '../../../src/ui/photo/rest.ts';
 import { fitView, shiftView, spotOfPoint, zoomView } from '../../../src/ui/photo/view.ts';
 import { readWheel, type WheelFacts } from '../../../src/ui/photo/wheel.ts';
 import { Table } from './table.svelte.ts';
@@ -116,4 +117,53 @@ test('a point in hand is painted apart from the others, where the finger has it'
     index: 5,
     at: { u: 100, v: 140 },
   });
+});
+
+afterEach(() => {
+  vi.useRealTimers();
+});
+
+test('a thing that moves is told still once, 120 ms after its last move, and never once it is given up', () => {
+  vi.useFakeTimers();
+  const onStill = vi.fn();
+  const stillness = new Stillness(onStill);
+  for (let i = 0; i < 20; i++) {
+    stillness.move();
+    vi.advanceTimersByTime(16);
+  }
+  expect(onStill).not.toHaveBeenCalled();
+  vi.advanceTimersByTime(120 - 16 - 1);
+  expect(onStill).not.toHaveBeenCalled();
+  vi.advanceTimersByTime(1);
+  expect(onStill).toHaveBeenCalledTimes(1);
+  vi.advanceTimersByTime(1000);
+  expect(onStill).toHaveBeenCalledTimes(1);
+  stillness.move();
+  stillness.stop();
+  vi.advanceTimersByTime(1000);
+  expect(onStill).toHaveBeenCalledTimes(1);
+});
+
+test('a frame is said to show points exactly where one but the left out one is seen in it', () => {
+  const coordinate = fc.integer({ min: -20, max: 4020 });
+  const point = fc.record({ u: coordinate, v: coordinate });
+  fc.assert(
+    fc.property(
+      fc.array(point, { maxLength: 6 }),
+      fc.integer({ min: -1, max: 5 }),
+      fc.double({ min: 0.1, max: 16, noNaN: true }),
+      fc.integer({ min: -900, max: 900 }),
+      fc.integer({ min: -900, max: 900 }),
+      (places, except, scale, x, y) => {
+        const points = places.map((each) => ({ ...each, sigma: 0.1, state: 'found' as const }));
+        const isSeen = points.some((each, i) => {
+          const spot = spotOfPoint({ scale, x, y }, each);
+          const inside = (at: number, room: number) => at >= -8 && at <= room + 8;
+          return i !== except && inside(spot.x, frame.width) && inside(spot.y, frame.height);
+        });
+        expect(showsPoints({ points }, { scale, x, y }, frame, except)).toBe(isSeen);
+      },
+    ),
+    seeded,
+  );
 });

@@ -142,6 +142,22 @@ test('a press on the line and a drag across it push the stretch; beside the line
   expect(table.changes).toBe(1);
 });
 
+test('while a stretch is pushed, what is drawn of it is where its points will lie', () => {
+  const table = new Table();
+  pressKey(table.work, '2', false);
+  for (let i = 0; i < 12; i++) pressKey(table.work, ']', false);
+  table.tap(150, 150);
+  pressKey(table.work, 'ArrowDown', false);
+  pressKey(table.work, 'ArrowDown', true);
+  const drawn = table.work.pushed;
+  expect(drawn.length).toBeGreaterThan(3);
+  expect(drawn.length).toBeLessThanOrEqual(60);
+  const before = table.line.points;
+  releaseKey(table.work);
+  const after = table.line.points.filter((point, i) => point !== before[i]);
+  expect(drawn.map(({ to }) => to)).toEqual(after);
+});
+
 test('with the brush the arrow keys push across the line and go along it', () => {
   const table = new Table();
   table.tap(100, 150);
