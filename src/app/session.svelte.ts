@@ -101,11 +101,11 @@ export class Session {
   }
 
   undo(): void {
-    if (this.history) this.setHistory(undoStep(this.history));
+    if (this.history && this.canUndo) this.setHistory(undoStep(this.history));
   }
 
   redo(): void {
-    if (this.history) this.setHistory(redoStep(this.history));
+    if (this.history && this.canRedo) this.setHistory(redoStep(this.history));
   }
 
   /** Notes that the open survey was saved as a file, the only copy that outlasts this browser. */

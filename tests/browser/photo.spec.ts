@@ -106,6 +106,14 @@ test('keys alone: pick, move by a quarter of a pixel, leave out, take away, undo
   await expect.poll(async () => (await line(page)).points.length).toBe(points.length - 1);
   await page.keyboard.press('Control+z');
   await expect.poll(async () => (await line(page)).points.length).toBe(points.length);
+
+  // the last step undone by its button leaves the keys on it
+  const undo = page.getByRole('group', { name: 'Steps' }).getByRole('button', { name: 'Undo' });
+  await undo.focus();
+  for (let i = 0; i < 10 && (await undo.isEnabled()); i++) await page.keyboard.press('Enter');
+  await expect(undo).toBeDisabled();
+  await expect(undo).toBeFocused();
+  await expect.poll(async () => (await line(page)).points).toEqual(points);
 });
 
 test('a gap is drawn along the line and taken away; a stretch of suspects is left out at once', async ({
