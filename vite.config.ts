@@ -51,6 +51,9 @@ export default defineConfig({
     environment: 'node',
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**', 'node_modules/**'],
+    // many files load the same modules: a worker loads them once and keeps them for its next file
+    isolate: false,
+    unstubGlobals: true,
     testTimeout: 180_000,
     // left to itself it takes one less than there are cores
     maxWorkers: '100%',
