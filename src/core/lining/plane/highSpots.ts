@@ -33,10 +33,15 @@ export function allowRemoval(
   middles: readonly WallSpot[],
   { hackRadiusMm, hackDepthMm }: { readonly hackRadiusMm: number; readonly hackDepthMm: number },
 ): Removal {
-  const covers = Array.from(along, (x, i) =>
-    [...middles.keys()].filter(
-      (k) => Math.hypot(middles[k]!.along - x, middles[k]!.up - up[i]!) <= hackRadiusMm,
-    ),
-  );
+  const covers = Array.from(along, (x, i) => {
+    const spots: number[] = [];
+    for (let k = 0; k < middles.length; k++) {
+      const middle = middles[k]!;
+      // most are far off along the wall already
+      if (Math.abs(middle.along - x) > hackRadiusMm) continue;
+      if (Math.hypot(middle.along - x, middle.up - up[i]!) <= hackRadiusMm) spots.push(k);
+    }
+    return spots;
+  });
   return { covers, count: middles.length, depthMm: hackDepthMm };
 }

@@ -104,9 +104,12 @@ export function openPlaneProgramme(
     [leanUp, b],
     [leanDown, -b],
   ];
-  const cellOf = (i: number) =>
-    Math.min(Math.floor(((x[i]! + 1) / 2) * cells.along), cells.along - 1) * cells.up +
-    Math.min(Math.floor(((y[i]! + 1) / 2) * cells.up), cells.up - 1);
+  const cellOf = Int32Array.from(
+    x,
+    (across, i) =>
+      Math.min(Math.floor(((across + 1) / 2) * cells.along), cells.along - 1) * cells.up +
+      Math.min(Math.floor(((y[i]! + 1) / 2) * cells.up), cells.up - 1),
+  );
   const levelMm = nodes.out.map((out, i) => out + nodes.needMm[i]! - baseMm);
   const standIn = (i: number): Terms => [[height, 1], ...slopes(x[i]!, y[i]!), [give + wishes.length, 1]];
   // A node holds the plane as far as no spot that it lies in is chosen, and a spot's depth behind that in any case.
@@ -124,8 +127,8 @@ export function openPlaneProgramme(
     const worst = new Map<number, { i: number; by: number }>();
     for (let i = 0; i < count; i++) {
       const by = fails(i);
-      if (by > exact && by > (worst.get(cellOf(i))?.by ?? -Infinity) && !holdsOf(i).has(i))
-        worst.set(cellOf(i), { i, by });
+      if (by > exact && by > (worst.get(cellOf[i]!)?.by ?? -Infinity) && !holdsOf(i).has(i))
+        worst.set(cellOf[i]!, { i, by });
     }
     for (const { i } of worst.values()) holdsOf(i).add(i);
     return worst.size;
@@ -234,15 +237,16 @@ export function openPlaneProgramme(
       if (!at) return null;
       const chosen = [...every].filter((k) => at[spots + k]! > 0.5);
       const taken = new Set(chosen);
-      const short = (i: number) =>
-        levelMm[i]! -
-        at[give + wishes.length]! -
-        at[height]! -
-        (at[turnUp]! - at[turnDown]!) * x[i]! -
-        (at[leanUp]! - at[leanDown]!) * y[i]!;
+      // read once: asked of every node
+      const [bed, middleMm] = [at[give + wishes.length]!, at[height]!];
+      const [turn, lean] = [at[turnUp]! - at[turnDown]!, at[leanUp]! - at[leanDown]!];
+      const short = (i: number) => levelMm[i]! - bed - middleMm - turn * x[i]! - lean * y[i]!;
       const isTaken = (i: number) => removal.covers[i]?.some((spot) => taken.has(spot)) ?? false;
       const added = addWorst(
-        (i) => short(i) - (isTaken(i) ? removal.depthMm : 0),
+        (i) => {
+          const by = short(i);
+          return by > exact && isTaken(i) ? by - removal.depthMm : by;
+        },
         (i) => (isTaken(i) ? deepestHolds : chosenHolds),
       );
       // Which spots are best is asked again once the wall has been looked at for these.
