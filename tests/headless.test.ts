@@ -19,13 +19,14 @@ const sample = join(root, 'samples/dairy-north-wall');
 const folder = mkdtempSync(join(tmpdir(), 'bedplane-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function runHeadless(...args: string[]) {
-  const { status, stderr } = spawnSync('npx', ['tsx', 'tests/headless.ts', ...args], {
-    cwd: root,
-    encoding: 'utf8',
-  });
+function spawnHere(command: string, args: readonly string[]) {
+  const { status, stderr } = spawnSync(command, args, { cwd: root, encoding: 'utf8' });
   return { status, stderr: stderr.trim() };
 }
+/** What the npm script does, without npm's and tsx's own processes around it. */
+const runHeadless = (...args: string[]) =>
+  spawnHere(process.execPath, ['--import', 'tsx', 'tests/headless.ts', ...args]);
+const runByNpm = (...args: string[]) => spawnHere('npm', ['run', '--silent', 'headless', '--', ...args]);
 
 interface Result {
   profiles: { photo: string; line: string; s: number[]; out: number[]; sigma: number[] }[];
@@ -209,7 +210,7 @@ describe('on input that has to be put right', () => {
     ).toMatch(/in one line/);
   });
   test('no such file, and an unclear command', () => {
-    expect(runHeadless(join(folder, 'nowhere'), '--out', join(folder, 'x'))).toMatchObject({ status: 2 });
+    expect(runByNpm(join(folder, 'nowhere'), '--out', join(folder, 'x'))).toMatchObject({ status: 2 });
     expect(runHeadless('--out', join(folder, 'x')).stderr).toMatch(/^Say: headless/);
   });
 });
@@ -258,7 +259,7 @@ describe('a photograph without a laser', () => {
 
   test('--find writes no line', () => {
     const out = join(folder, 'find');
-    expect(runHeadless('--find', jpeg, '--out', out)).toEqual({ status: 0, stderr: '' });
+    expect(runByNpm('--find', jpeg, '--out', out)).toEqual({ status: 0, stderr: '' });
     expect(readJson<{ lines: unknown[] }>(out, 'lines.json').lines).toEqual([]);
   });
   test('in a survey: the warning no_line, an empty profile, and no points', () => {

@@ -18,7 +18,6 @@ import { parseSurvey, writeSurvey } from '../src/file/survey.ts';
 import { sayRefusal } from '../src/ui/words.ts';
 import { findLines } from '../src/vision/findLines.ts';
 import { lookAtPhoto } from '../src/vision/look.ts';
-import type { OpenCv } from '../src/vision/opencv/types.ts';
 import { loadOpenCvInNode } from './opencvNode.ts';
 import { decodePicture } from './pictureNode.ts';
 import { openSurvey, type SurveyOnDisk } from './surveyFolder.ts';
@@ -51,7 +50,7 @@ const wantsLook = (photo: Photo) => photo.tapes.some((tape) => !tape.read);
  * Looks at every photograph that needs it, one picture in memory at a time; what keeps one from being looked at is told, and the others are
  * looked at all the same.
  */
-async function lookAtAll(opened: SurveyOnDisk, cv: OpenCv, again: boolean, times: Timing) {
+async function lookAtAll(opened: SurveyOnDisk, again: boolean, times: Timing) {
   let survey: Survey = opened.survey;
   const warnings: Warning[] = [];
   const refusals: Refusal[] = [];
@@ -64,6 +63,8 @@ async function lookAtAll(opened: SurveyOnDisk, cv: OpenCv, again: boolean, times
       const off = opened.readLaserOff(photo.laserOff);
       const laserOff =
         off && (await timed(times, 'decode', () => decodePicture(off, photo.laserOff!).catch(() => null)));
+      // started only where there is a picture to look at
+      const { cv } = await loadOpenCvInNode();
       const looked = await timed(times, 'find', () =>
         lookAtPhoto(cv, picture, survey, photo.id, { focal35Mm, again, laserOff }),
       );
@@ -93,8 +94,7 @@ function solveLooked(survey: Survey, refusals: readonly Refusal[]) {
 
 async function runSurvey(path: string, again: boolean): Promise<Map<string, string>> {
   const times: Timing = { decode: 0, find: 0, solve: 0, plan: 0 };
-  const { cv } = await loadOpenCvInNode();
-  const { survey: looked, warnings, refusals } = await lookAtAll(openSurvey(path), cv, again, times);
+  const { survey: looked, warnings, refusals } = await lookAtAll(openSurvey(path), again, times);
   // solved as it will be read back, so that the written survey gives the same result
   const survey = parseSurvey(writeSurvey(looked));
   const { solution, kept } = await timed(times, 'solve', () => solveLooked(survey, refusals));

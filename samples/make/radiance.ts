@@ -1,13 +1,14 @@
 import type { Camera } from '../../src/core/camera/camera.ts';
 import type { Opening } from '../../src/core/survey.ts';
 import { glareAt } from './glare.ts';
-import { colourOfLaser, fanLight, makeSpeckle, profileLine, type Laser } from './laser.ts';
+import { colourOfLaser, fanLight, makeSpeckle, profileLine, type Laser, type Speckle } from './laser.ts';
 import { addLamps, shadeCorner } from './light.ts';
 import { seePipe, shadesPoint } from './pipe.ts';
 import { Room } from './room.ts';
 import type { Radiance, Scene } from './scene.ts';
 import { emptySeen, type Seen } from './seen.ts';
 import { acrossTape, alongTape, averageTape, liesUnderTape, TAPE_OFF_MM, type TapeStrip } from './tape.ts';
+import type { Colour } from './texture.ts';
 import { castView, fillRow, type View } from './view.ts';
 import { liesIn } from './wall.ts';
 
@@ -29,10 +30,19 @@ const TAPE_EDGE_MM = 3;
 
 /** Light of every pixel: its ray is met with the wall, the room or a tape, lit and shone on by the lasers. */
 export function renderRadiance(scene: Scene, camera: Camera, options: RadianceOptions): Radiance {
-  const painter = new Painter(scene, camera, options);
+  return renderUnder([scene.lasers], scene, camera, options)[0]!;
+}
+
+/** The same scene's light under several sets of lasers instead of its own, for the price of little more than one. */
+export function renderUnder(
+  sets: readonly (readonly Laser[])[],
+  scene: Scene,
+  camera: Camera,
+  options: RadianceOptions,
+): Radiance[] {
+  const painter = new Painter(sets, scene, camera, options);
   for (let v = 0; v < camera.heightPx; v++) painter.paintRow(v);
-  const { red, green, blue } = painter;
-  return { widthPx: camera.widthPx, heightPx: camera.heightPx, red, green, blue };
+  return painter.lights;
 }
 
 /** Places that one picture row sees on the wall (mm); `out`, with the grain, is NaN where something else is seen. */
@@ -42,41 +52,53 @@ interface Row {
   readonly out: Float64Array;
 }
 
+/** A laser with its colour and speckle as the sensor sees them. */
+interface Beam {
+  readonly laser: Laser;
+  readonly colour: Colour;
+  readonly speckle: Speckle;
+}
+
 class Painter {
-  readonly red: Float32Array;
-  readonly green: Float32Array;
-  readonly blue: Float32Array;
+  /** One for each set of lasers; a pixel's numbers below are those of the first set, then the next. */
+  readonly lights: Radiance[];
   private readonly view: View;
   private readonly room: Room;
-  private readonly beams;
+  private readonly beams: readonly (readonly Beam[])[];
   private readonly smooth: Row;
   private row: Row;
   private lastRow: Row;
   private lastOffset = 0;
   private readonly seen = emptySeen();
   private readonly tapeSeen = emptySeen();
+  private readonly roomLight = new Float64Array(3);
   private readonly lit = new Float64Array(3);
-  private readonly pixel = new Float64Array(3);
-  private readonly tapePixel = new Float64Array(3);
+  private readonly pixel: Float64Array;
+  private readonly tapePixel: Float64Array;
 
   constructor(
+    sets: readonly (readonly Laser[])[],
     private readonly scene: Scene,
     private readonly camera: Camera,
     private readonly options: RadianceOptions,
   ) {
     const { widthPx, heightPx } = camera;
     const plane = () => new Float32Array(widthPx * heightPx);
-    [this.red, this.green, this.blue] = [plane(), plane(), plane()];
+    this.lights = sets.map(() => ({ widthPx, heightPx, red: plane(), green: plane(), blue: plane() }));
+    this.pixel = new Float64Array(3 * sets.length);
+    this.tapePixel = new Float64Array(3 * sets.length);
     const row = () => new Float64Array(widthPx);
     const rows = (): Row => ({ along: row(), up: row(), out: row() });
     [this.smooth, this.row, this.lastRow] = [rows(), rows(), rows()];
     this.view = castView(camera, scene.wall, LATTICE_PX);
     this.room = new Room(scene);
-    this.beams = scene.lasers.map((laser, index) => ({
-      laser,
-      colour: colourOfLaser(laser),
-      speckle: makeSpeckle(options.seed * 31 + index, options.speckle),
-    }));
+    this.beams = sets.map((lasers) =>
+      lasers.map((laser, index) => ({
+        laser,
+        colour: colourOfLaser(laser),
+        speckle: makeSpeckle(options.seed * 31 + index, options.speckle),
+      })),
+    );
   }
 
   paintRow(v: number): void {
@@ -101,7 +123,8 @@ class Painter {
       }
       this.lightUp(u, v, seen, pixel);
       if (outside && this.scene.floorGloss) this.mirrorWall(u, v, this.scene.floorGloss);
-      if (this.scene.glares) for (let c = 0; c < 3; c++) pixel[c]! += glareAt(this.scene.glares, along, up);
+      if (this.scene.glares)
+        for (let c = 0; c < pixel.length; c++) pixel[c]! += glareAt(this.scene.glares, along, up);
       if (this.scene.tapes.length > 0) this.layTapes(u, v);
       if (this.scene.pipes && seePipe(this.scene.pipes, camera.position, along, up, out, seen))
         this.lightUp(u, v, seen, pixel);
@@ -109,9 +132,12 @@ class Painter {
       // the corners of a usual phone picture lie at x^2 + y^2 = 0.72
       const gain = options.exposure * (1 - (options.vignetting * (x * x + y * y)) / 0.72);
       const at = v * widthPx + u;
-      this.red[at] = pixel[0]! * gain;
-      this.green[at] = pixel[1]! * gain;
-      this.blue[at] = pixel[2]! * gain;
+      for (let set = 0; set < this.lights.length; set++) {
+        const { red, green, blue } = this.lights[set]!;
+        red[at] = pixel[3 * set]! * gain;
+        green[at] = pixel[3 * set + 1]! * gain;
+        blue[at] = pixel[3 * set + 2]! * gain;
+      }
     }
     [this.row, this.lastRow] = [this.lastRow, this.row];
   }
@@ -169,26 +195,32 @@ class Painter {
 
   /** Light that comes back from what is seen, into `pixel`. */
   private lightUp(u: number, v: number, seen: Seen, pixel: Float64Array): void {
-    const { lit } = this;
+    const { roomLight, lit } = this;
     const { light } = this.scene;
     if (seen.shines) {
-      for (let c = 0; c < 3; c++) pixel[c] = seen.colour[c]!;
+      for (let c = 0; c < pixel.length; c++) pixel[c] = seen.colour[c % 3]!;
       return;
     }
     const shade = shadeCorner(seen.cornerMm);
-    for (let c = 0; c < 3; c++) lit[c] = light.ambient[c]! * shade + seen.daylight * light.sky[c]!;
-    addLamps(light.lamps, seen, lit);
+    for (let c = 0; c < 3; c++) roomLight[c] = light.ambient[c]! * shade + seen.daylight * light.sky[c]!;
+    addLamps(light.lamps, seen, roomLight);
     const pixelMm = (this.camera.position.out - seen.out) / this.camera.focalPx;
-    for (const { laser, colour, speckle } of this.beams) {
-      const distance = (laser.axis === 'level' ? seen.up : seen.along) - laser.at;
-      const across = profileLine(laser, distance, pixelMm);
-      if (across === 0 || (seen.opening && !reachesInto(laser, seen.opening, seen, this.scene.wall.plan.out)))
-        continue;
-      if (this.scene.pipes && shadesPoint(this.scene.pipes, laser, seen)) continue;
-      const strength = across * fanLight(laser, seen.along, seen.up, seen.out) * speckle.at(u, v);
-      for (let c = 0; c < 3; c++) lit[c]! += strength * colour[c]!;
+    for (let set = 0; set < this.beams.length; set++) {
+      lit.set(roomLight);
+      for (const beam of this.beams[set]!) this.shine(beam, u, v, seen, pixelMm);
+      for (let c = 0; c < 3; c++) pixel[3 * set + c] = seen.colour[c]! * lit[c]!;
     }
-    for (let c = 0; c < 3; c++) pixel[c] = seen.colour[c]! * lit[c]!;
+  }
+
+  /** Adds to `lit` what a laser throws on what is seen. */
+  private shine({ laser, colour, speckle }: Beam, u: number, v: number, seen: Seen, pixelMm: number): void {
+    const distance = (laser.axis === 'level' ? seen.up : seen.along) - laser.at;
+    const across = profileLine(laser, distance, pixelMm);
+    if (across === 0 || (seen.opening && !reachesInto(laser, seen.opening, seen, this.scene.wall.plan.out)))
+      return;
+    if (this.scene.pipes && shadesPoint(this.scene.pipes, laser, seen)) return;
+    const strength = across * fanLight(laser, seen.along, seen.up, seen.out) * speckle.at(u, v);
+    for (let c = 0; c < 3; c++) this.lit[c]! += strength * colour[c]!;
   }
 
   /** Adds what a shiny floor mirrors: the wall upside down, as if it went on below. */
@@ -203,7 +235,7 @@ class Painter {
     tapeSeen.out = this.scene.wall.outMm(along, up);
     tapeSeen.cornerMm = Math.min(along, up);
     this.lightUp(u, v, tapeSeen, this.tapePixel);
-    for (let c = 0; c < 3; c++) this.pixel[c]! += share * this.tapePixel[c]!;
+    for (let c = 0; c < this.pixel.length; c++) this.pixel[c]! += share * this.tapePixel[c]!;
   }
 
   private layTapes(u: number, v: number): void {
@@ -235,7 +267,8 @@ class Painter {
     tapeSeen.out = smooth.out[u]! + TAPE_OFF_MM;
     tapeSeen.cornerMm = Math.min(along, up);
     this.lightUp(u, v, tapeSeen, this.tapePixel);
-    for (let c = 0; c < 3; c++) this.pixel[c]! += covered * (this.tapePixel[c]! - this.pixel[c]!);
+    for (let c = 0; c < this.pixel.length; c++)
+      this.pixel[c]! += covered * (this.tapePixel[c]! - this.pixel[c]!);
   }
 }
 

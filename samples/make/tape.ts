@@ -55,15 +55,17 @@ function colourOfTape(strip: TapeStrip, s: number, w: number): Colour {
   const y = textDown ? w - top : strip.width - w - 0.04 * strip.width;
   const rowMm = 0.65 * strip.width;
   const cell = 0.05 * strip.width;
+  // figures are 6 cells high, their strokes less than 1 mm to either side
+  const isNearRow = (y: number) => y > -1 && y < 6 * cell + 1;
   const small = textDown ? y : y - (rowMm - 6 * cell);
   const large = textDown ? y - (rowMm - 6 * cell) : y;
   const centimetre = Math.round(s / 10);
-  if (centimetre % 10 !== 0 && centimetre > 0) {
+  if (centimetre % 10 !== 0 && centimetre > 0 && isNearRow(small)) {
     const digit = centimetre % 10;
     if (distanceToNumber(digit, (s - 10 * centimetre) / cell + 2, small / cell) * cell < 0.62) return INK;
   }
   const before = Math.floor(s / 100);
-  if (before > 0) {
+  if (before > 0 && isNearRow(large)) {
     const x = (s - 100 * before - 2.5) / cell;
     if (x < widthOfNumber(before * 10) + 1 && distanceToNumber(before * 10, x, large / cell) * cell < 0.85)
       return RED;

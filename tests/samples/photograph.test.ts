@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { renderRadiance, renderUnder } from '../../samples/make/radiance.ts';
 import type { LaserColour } from '../../src/core/survey.ts';
 import { measureLineCentre } from '../truth/lineCentre.ts';
 import {
@@ -120,3 +121,18 @@ test('ready-made scenes have a laser just where their names say so', () => {
 function redBrickSmall(): TestScene {
   return makeScene('small', { kind: 'brick', colour: 'red', widthPx: 160, heightPx: 120 });
 }
+
+test('light under several sets of lasers is each set rendered by itself, to the bit', () => {
+  const { scene, camera } = makeScene('sets', {
+    second: true,
+    window: true,
+    tapeAwayMm: 20,
+    widthPx: 320,
+    heightPx: 240,
+  });
+  const look = { seed: 3, exposure: 1, speckle: 0.6, vignetting: 0.28 };
+  const sets = [[], scene.lasers, scene.lasers.slice(1)];
+  const alone = sets.map((lasers) => renderRadiance({ ...scene, lasers }, camera, look));
+  expect(alone[1]!.green).not.toEqual(alone[0]!.green);
+  expect(renderUnder(sets, scene, camera, look)).toEqual(alone);
+});

@@ -3,7 +3,7 @@ import { findOffWall } from '../../src/core/line/offWall.ts';
 import type { LinePoint, Wall } from '../../src/core/survey.ts';
 import { findLine, findLines } from '../../src/vision/findLines.ts';
 import type { Picture } from '../../src/vision/picture.ts';
-import { boundLine, type LineBound } from './lineBound.ts';
+import { boundLine, boundNoise, type LineBound } from './lineBound.ts';
 import { photographScene, renderLayers } from './lineLayers.ts';
 import { ON, trueLight, type LineLight } from './lineLight.ts';
 import { setLineScene, type LineScene } from './lineScenes.ts';
@@ -57,12 +57,13 @@ export async function takeLineShots(lineScene: LineScene): Promise<[still: LineS
   const test = setLineScene(lineScene);
   const layers = renderLayers(test);
   const light = trueLight(test);
+  const noisePx = boundNoise(test, layers, light);
   const take = async (speckled: boolean): Promise<LineShot> => {
     const focused = focusPhotograph(layers.sum(speckled), test.options);
     const quiet = await photographScene(test, focused, null);
     const seeds = Array.from({ length: speckled ? 1 : STILLS }, (_, k) => test.options.seed! + 1000 * k);
     const pictures = await Promise.all(seeds.map((seed) => photographScene(test, focused, seed)));
-    return { test, pictures, light, bound: boundLine(test, layers, light, quiet) };
+    return { test, pictures, light, bound: boundLine(test, light, quiet, noisePx) };
   };
   return [await take(false), await take(true)];
 }

@@ -33,8 +33,12 @@ const SLOPE = [4 / 5, -1 / 5, 4 / 105, -1 / 280];
  * is one, speckle do to the best of linear estimates, as Dorsch, Hausler and Herrmann (Applied Optics 33, 1994) define the
  * limit of triangulation in coherent light. Of luminance and the laser's own channel the one that does better counts.
  */
-export function boundLine(test: TestScene, layers: Layers, light: LineLight, quiet: Picture): LineBound {
-  const noisePx = boundNoise(test, layers, light);
+export function boundLine(
+  test: TestScene,
+  light: LineLight,
+  quiet: Picture,
+  noisePx: Float64Array,
+): LineBound {
   const laser = test.laser!;
   const fwhmPx = Math.hypot(
     laser.widthMm * (test.camera.focalPx / test.camera.position.out),
@@ -55,7 +59,8 @@ export function boundLine(test: TestScene, layers: Layers, light: LineLight, qui
   return { noisePx, floorPx: spread(own) < spread(luminance) ? own : luminance };
 }
 
-function boundNoise(test: TestScene, layers: Layers, light: LineLight): Float64Array {
+/** The bound's noise, the same for a scene with and without speckle. */
+export function boundNoise(test: TestScene, layers: Layers, light: LineLight): Float64Array {
   const level = test.laser!.axis === 'level';
   const { shake, blurPx = 0.65 } = test.options;
   const seen = (radiance: Radiance) => {

@@ -1,7 +1,7 @@
 import { makeSpeckle } from '../../samples/make/laser.ts';
 import { exposePhotograph } from '../../samples/make/photograph.ts';
 import { encodePhotograph } from '../../samples/make/jpeg.ts';
-import { renderRadiance } from '../../samples/make/radiance.ts';
+import { renderUnder } from '../../samples/make/radiance.ts';
 import type { Radiance } from '../../samples/make/scene.ts';
 import type { Picture } from '../../src/vision/picture.ts';
 import { decodePicture } from '../pictureNode.ts';
@@ -19,29 +19,32 @@ export interface Layers {
 const SPECKLE = 0.6;
 const VIGNETTING = 0.28;
 const JPEG_QUALITY = 92;
+const COLOURS = ['red', 'green', 'blue'] as const;
 
 /** Renders the layers of a scene. */
 export function renderLayers({ scene, camera, options }: TestScene): Layers {
   const { seed = 1 } = options;
-  const render = (lasers: typeof scene.lasers) =>
-    renderRadiance({ ...scene, lasers }, camera, { seed, exposure: 1, speckle: 0, vignetting: VIGNETTING });
-  const room = render([]);
-  const lines = scene.lasers.map((laser) => {
-    const lit = render([laser]);
-    for (const c of ['red', 'green', 'blue'] as const)
-      lit[c].forEach((value, i) => (lit[c][i] = value - room[c][i]!));
-    return lit;
-  });
+  const sets = [[], ...scene.lasers.map((laser) => [laser])];
+  const look = { seed, exposure: 1, speckle: 0, vignetting: VIGNETTING };
+  const [room, ...lines] = renderUnder(sets, scene, camera, look) as [Radiance, ...Radiance[]];
+  for (const line of lines)
+    for (const c of COLOURS) {
+      const [lit, unlit] = [line[c], room[c]];
+      for (let i = 0; i < lit.length; i++) lit[i]! -= unlit[i]!;
+    }
   const speckles = lines.map((_, index) => makeSpeckle(seed * 31 + index, SPECKLE));
   const { widthPx } = camera;
   const sum = (speckled: boolean): Radiance => {
     const whole = { ...room, red: room.red.slice(), green: room.green.slice(), blue: room.blue.slice() };
     lines.forEach((line, k) => {
-      for (const c of ['red', 'green', 'blue'] as const)
-        line[c].forEach((value, i) => {
+      for (const c of COLOURS) {
+        const [from, into] = [line[c], whole[c]];
+        for (let i = 0; i < from.length; i++) {
+          const value = from[i]!;
           if (value !== 0)
-            whole[c][i]! += speckled ? value * speckles[k]!.at(i % widthPx, Math.floor(i / widthPx)) : value;
-        });
+            into[i]! += speckled ? value * speckles[k]!.at(i % widthPx, Math.floor(i / widthPx)) : value;
+        }
+      }
     });
     return whole;
   };
