@@ -52,6 +52,13 @@ export class Place {
     this.read();
   }
 
+  /** Goes on from a place that a job began at; not when one went somewhere else meanwhile, be it this very moment. */
+  goOn(from: SpotName, to: PlaceName): void {
+    // the event that tells of a new address comes later than the address
+    this.read();
+    if (this.name === from) this.go(to);
+  }
+
   private read(): void {
     this.at = placeOfHash(location.hash);
     this.remember(location.hash);

@@ -29,9 +29,14 @@ export const test = base.extend<{ faults: string[] }>({
   ],
 });
 
-/** No sideways scroll. */
+/** No sideways scroll, once what follows a new size has been painted. */
 export async function expectFits(page: Page, where: string): Promise<void> {
-  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  const sideways = await page.evaluate(async () => {
+    const painted = () => new Promise(requestAnimationFrame);
+    await painted();
+    await painted();
+    return document.documentElement.scrollWidth - innerWidth;
+  });
   expect(sideways, `${where} scrolls sideways`).toBeLessThanOrEqual(0);
 }
 
