@@ -40,13 +40,15 @@ let failed = 0;
 const count = (ok) => (ok ? passed++ : failed++);
 
 // the browser is fetched meanwhile: that is waiting more than work
-const [typesOk, lintOk, hasBrowser] = await runTogether([
-  ['types', ['run', '--silent', 'check']],
+const [lintOk, typesOk, formatOk, hasBrowser] = await runTogether([
   ['lint', ['run', '--silent', 'lint']],
+  ['types', ['run', '--silent', 'check']],
+  ['format', ['run', '--silent', 'format:check']],
   ['a browser for the tests', ['run', '--silent', 'browser']],
 ]);
 count(typesOk === true);
 count(lintOk === true);
+count(formatOk === true);
 
 const unitOk = run('unit and headless', 'npx', [
   'vitest',
