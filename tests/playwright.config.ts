@@ -12,6 +12,8 @@ export default defineConfig({
   outputDir: '../test-results/browser',
   globalSetup: './browser/findSample.ts',
   timeout: 180_000,
+  // what is waited for comes later on a machine that does other things too
+  expect: { timeout: 20_000 },
   workers: 2,
   forbidOnly: !!process.env.CI,
   reporter: [['list'], ['json', { outputFile: '../test-results/browser.json' }]],
