@@ -1,25 +1,12 @@
 import type { Page } from '@playwright/test';
 import { openFoundSample } from './foundSample.ts';
-import { expect, expectSound, test } from './watch.ts';
-
-const sizes = [
-  [1440, 900],
-  [390, 844],
-] as const;
+import { expect, expectSound, expectSoundAtBoth, test } from './watch.ts';
 
 /** Waits until the plan on screen is that of the survey as it is now. */
 async function planned(page: Page) {
   await expect(page.getByText(/^(Planning the lining|Solving the surface)/)).toHaveCount(0, {
     timeout: 90_000,
   });
-}
-
-async function soundAtBoth(page: Page, where: string) {
-  for (const [width, height] of sizes) {
-    await page.setViewportSize({ width, height });
-    await expectSound(page, `${where}, ${width} px`);
-  }
-  await page.setViewportSize({ width: 1440, height: 900 });
 }
 
 test('boards are cut from the stock, screws ticked off and set, reveals and slopes boarded', async ({
@@ -39,7 +26,7 @@ test('boards are cut from the stock, screws ticked off and set, reveals and slop
     expect(boards).toBeGreaterThan(1);
     await expect(cutList.getByRole('img', { name: /^Board \w+ seen from its face/ })).toHaveCount(boards);
     await expect(bring.getByText(/stock boards?:/)).toBeVisible();
-    await soundAtBoth(page, 'boards');
+    await expectSoundAtBoth(page, 'boards');
   });
 
   await test.step('one board shows its dabs with their depths', async () => {
@@ -91,7 +78,7 @@ test('boards are cut from the stock, screws ticked off and set, reveals and slop
         .nth(1)
         .getByText(/^as the others stand: [\d.]+ to [\d.]+ mm$/),
     ).toBeVisible();
-    await soundAtBoth(page, 'screws with one off');
+    await expectSoundAtBoth(page, 'screws with one off');
     await page.emulateMedia({ media: 'print' });
     await expect(next).toBeHidden();
     await expectSound(page, 'screws, print');
@@ -111,13 +98,13 @@ test('boards are cut from the stock, screws ticked off and set, reveals and slop
     const heights = page.getByRole('region', { name: 'Floor and ceiling' }).getByLabel('Height');
     await heights.last().fill('2400');
     await heights.last().blur();
-    await soundAtBoth(page, 'wall with a slope and a reveal');
+    await expectSoundAtBoth(page, 'wall with a slope and a reveal');
     await page.goto('/#lining/boards');
     await planned(page);
     await expect(page.getByRole('region', { name: 'Reveals' }).getByRole('listitem').first()).toBeVisible({
       timeout: 120_000,
     });
     await expect(cutList.getByText(/sloping end/).first()).toBeVisible({ timeout: 90_000 });
-    await soundAtBoth(page, 'boards with a slope');
+    await expectSoundAtBoth(page, 'boards with a slope');
   });
 });

@@ -14,7 +14,9 @@ test.beforeEach(async ({ page }) => {
   await expect(page.getByRole('heading', { name: 'What to measure next' })).toBeVisible({ timeout: 60_000 });
 });
 
-test('the wall shows how well it is known and the chances of the bed', async ({ page }) => {
+test('the wall shows how well it is known and the chances of the bed; a reading advised waits for its distance alone', async ({
+  page,
+}) => {
   for (const [choice, picture] of [
     ['Known to', 'The wall by how well it is known'],
     ['Too thin', 'The wall by its chance of a bed too thin'],
@@ -28,6 +30,18 @@ test('the wall shows how well it is known and the chances of the bed', async ({ 
   }
   await page.getByRole('button', { name: 'Depth', exact: true }).click();
   await expect(page.getByRole('img', { name: 'The wall seen straight on' })).toBeVisible();
+
+  await test.step('a reading advised', async () => {
+    const panel = page.getByRole('region', { name: 'What to measure next' });
+    await panel.getByRole('button', { name: 'Take this reading' }).click();
+    await expect(page.getByRole('heading', { level: 1, name: 'Readings' })).toBeVisible();
+    const field = (name: string) => page.locator('#new-reading').getByLabel(name, { exact: true });
+    await expect(field('From the left')).not.toHaveValue('');
+    await expect(field('From the floor')).not.toHaveValue('');
+    await field('Plane to wall').fill('61');
+    await page.locator('#new-reading').getByRole('button', { name: 'Add reading' }).click();
+    await expect(page.getByRole('row', { name: /^r7/ })).toBeVisible();
+  });
 });
 
 test('the line advised is entered into the photo that is added for it, also after the page was left', async ({
@@ -54,16 +68,4 @@ test('the line advised is entered into the photo that is added for it, also afte
   await page.getByRole('link', { name: 'Open photo f4' }).click();
   await page.getByRole('tab', { name: 'Line' }).click();
   await expect(page.getByLabel(/^(Height above the floor|From the left end of the wall)$/)).toHaveValue(at!);
-});
-
-test('a reading advised waits for its distance alone', async ({ page }) => {
-  const panel = page.getByRole('region', { name: 'What to measure next' });
-  await panel.getByRole('button', { name: 'Take this reading' }).click();
-  await expect(page.getByRole('heading', { level: 1, name: 'Readings' })).toBeVisible();
-  const field = (name: string) => page.locator('#new-reading').getByLabel(name, { exact: true });
-  await expect(field('From the left')).not.toHaveValue('');
-  await expect(field('From the floor')).not.toHaveValue('');
-  await field('Plane to wall').fill('61');
-  await page.locator('#new-reading').getByRole('button', { name: 'Add reading' }).click();
-  await expect(page.getByRole('row', { name: /^r7/ })).toBeVisible();
 });

@@ -1,6 +1,6 @@
 import type { Locator, Page } from '@playwright/test';
 import { makeSurvey } from '../truth/survey.ts';
-import { expect, expectSound, goTo, test } from './watch.ts';
+import { expect, expectSound, expectSoundAtBoth, goTo, test } from './watch.ts';
 
 // one opening and one box, three lines, six readings; nothing to solve first
 const { survey } = makeSurvey(5, 'plaster', {
@@ -40,16 +40,6 @@ const field = (page: Page, label: string) =>
   page.getByRole('region', { name: 'The chosen thing' }).getByLabel(label, { exact: true });
 const figure = async (of: Locator) => Number((await of.inputValue()).replace('−', '-'));
 const undo = (page: Page) => page.getByRole('button', { name: 'Undo' }).first();
-
-async function soundAtBoth(page: Page, where: string) {
-  for (const [width, height] of [
-    [390, 844],
-    [1440, 900],
-  ] as const) {
-    await page.setViewportSize({ width, height });
-    await expectSound(page, `${where}, ${width} px`);
-  }
-}
 
 test('things are dragged and sent by keys on the wall, readings typed and pasted, in mm and in inches', async ({
   page,
@@ -93,7 +83,7 @@ test('things are dragged and sent by keys on the wall, readings typed and pasted
     await page.keyboard.type('-100');
     await page.keyboard.press('Tab');
     await expect(page.getByText(/reaches beyond the left end of the wall/).first()).toBeVisible();
-    await soundAtBoth(page, 'wall with an opening beyond it');
+    await expectSoundAtBoth(page, 'wall with an opening beyond it');
     await opening.focus();
     await page.keyboard.press('Delete');
     await expect(opening).toHaveCount(0);
@@ -182,7 +172,7 @@ test('things are dragged and sent by keys on the wall, readings typed and pasted
     await expect(page.getByRole('alert')).toContainText('"4oo" is no length');
     const left = page.getByRole('textbox', { name: /^One reading a row/ });
     await expect(left).toHaveValue('left\tfloor\tplane\n700\t4oo\t63');
-    await soundAtBoth(page, 'readings with a row to be put right');
+    await expectSoundAtBoth(page, 'readings with a row to be put right');
     await left.fill('700\t400\t63');
     await page.getByRole('button', { name: 'Take the rows over' }).click();
     await expect(rows).toHaveCount(count + 4);

@@ -40,18 +40,40 @@ export async function expectFits(page: Page, where: string): Promise<void> {
   expect(sideways, `${where} scrolls sideways`).toBeLessThanOrEqual(0);
 }
 
-/** No sideways scroll, nothing axe complains about. */
-export async function expectSound(page: Page, where: string): Promise<void> {
+/** No sideways scroll, nothing axe complains about; `colours` false: where they are the same as where they were looked at. */
+export async function expectSound(page: Page, where: string, { colours = true } = {}): Promise<void> {
   await expectFits(page, where);
   if (await page.evaluate(() => !('axe' in window))) await page.evaluate(axeSource);
-  const { violations } = await page.evaluate(() =>
-    (window as unknown as { axe: { run(options: RunOptions): Promise<AxeResults> } }).axe.run({
-      resultTypes: ['violations'],
-    }),
+  const { violations } = await page.evaluate(
+    (enabled) =>
+      (window as unknown as { axe: { run(options: RunOptions): Promise<AxeResults> } }).axe.run({
+        resultTypes: ['violations'],
+        rules: { 'color-contrast': { enabled } },
+      }),
+    colours,
   );
   const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
   expect(found, where).toEqual([]);
 }
+
+/** Looks at the page wide and on a phone, as each of the media; it is wide afterwards. */
+export async function expectSoundAtBoth(
+  page: Page,
+  where: string,
+  media: readonly ('screen' | 'print')[] = ['screen'],
+): Promise<void> {
+  for (const each of media) {
+    await page.emulateMedia({ media: each });
+    for (const [width, height] of [phone, wide]) {
+      await page.setViewportSize({ width, height });
+      await expectSound(page, `${where}, ${each}, ${width} px`, { colours: width === wide[0] });
+    }
+  }
+  await page.emulateMedia({ media: 'screen' });
+}
+
+const phone = [390, 844] as const;
+const wide = [1440, 900] as const;
 
 /** Goes to a place by its graduation on the rule. */
 export async function goTo(page: Page, place: string): Promise<void> {

@@ -1,29 +1,15 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { openFoundSample } from './foundSample.ts';
-import { expect, expectSound, goTo, test } from './watch.ts';
-
-const sizes = [
-  [1440, 900],
-  [390, 844],
-] as const;
+import { expect, expectSoundAtBoth, goTo, test } from './watch.ts';
 
 async function openPlan(page: Page, part: string): Promise<void> {
   await openFoundSample(page);
   await page.goto(`/#lining/${part}`);
 }
 
-/** Looks at the page at both widths, on screen and on paper. */
-async function expectSoundEverywhere(page: Page, where: string): Promise<void> {
-  for (const [width, height] of sizes)
-    for (const media of ['screen', 'print'] as const) {
-      await page.setViewportSize({ width, height });
-      await page.emulateMedia({ media });
-      await expectSound(page, `${where}, ${media}, ${width} px`);
-    }
-  await page.emulateMedia({ media: 'screen' });
-  await page.setViewportSize({ width: 1440, height: 900 });
-}
+const expectSoundEverywhere = (page: Page, where: string) =>
+  expectSoundAtBoth(page, where, ['screen', 'print']);
 
 test('mixes and steps are ticked off in one place and the other, and the order of work prints on a page', async ({
   page,
