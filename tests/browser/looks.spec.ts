@@ -29,6 +29,8 @@ const screens: readonly (readonly [hash: string, tab?: string])[] = [
 const wide = { width: 1440, height: 900 };
 const tablet = { width: 820, height: 1180 };
 const phone = { width: 390, height: 844 };
+const smallPhone = { width: 360, height: 640 };
+const phoneAcross = { width: 844, height: 390 };
 const root = (page: Page) => page.locator('html');
 
 /** Opens a made survey of one photo, which is soon solved. */
@@ -57,6 +59,10 @@ test('every screen is sound in both looks, wide and on a phone', async ({ page }
     await expectSound(page, `${where}, light and wide`);
     await page.setViewportSize(tablet);
     await expectFits(page, `${where} on a tablet`);
+    await page.setViewportSize(phoneAcross);
+    await expectFits(page, `${where} on a phone held across`);
+    await page.setViewportSize(smallPhone);
+    await expectFits(page, `${where} on a small phone`);
     await page.setViewportSize(phone);
     await expectFits(page, `${where} on a phone`);
     await page.emulateMedia({ colorScheme: 'dark' });

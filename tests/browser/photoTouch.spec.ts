@@ -166,3 +166,28 @@ test('every panel is sound on a phone and every target large enough for a thumb'
     expect(small, panel).toEqual([]);
   }
 });
+
+test('a phone held across shows the picture over its whole height and what is done beside it', async ({
+  page,
+}) => {
+  await openDesk(page, survey, photograph);
+  for (const [width, height] of [
+    [844, 390],
+    [932, 430],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    const tools = page.getByRole('tab', { name: 'Points' });
+    await tools.tap();
+    await page.getByRole('button', { name: 'Next suspect' }).tap();
+    const picture = (await page.getByRole('application').boundingBox())!;
+    const chart = (await page.getByRole('img', { name: /^Profile of the wall/ }).boundingBox())!;
+    const beside = (await tools.boundingBox())!;
+    expect(beside.x).toBeGreaterThanOrEqual(picture.x + picture.width);
+    // half of so low a screen and more is picture, the chart is under it, and none of both is under the rule
+    expect(picture.height).toBeGreaterThan(height / 2);
+    expect(picture.y).toBeGreaterThanOrEqual(0);
+    const rule = (await page.getByRole('link', { name: 'Surveys', exact: true }).boundingBox())!;
+    const free = width < 900 ? rule.y : height;
+    expect(chart.y + chart.height).toBeLessThanOrEqual(free);
+  }
+});
