@@ -56,8 +56,8 @@ export async function drawPhotograph(survey: Survey, orientation: Orientation = 
   );
 }
 
-/** Opens a survey with its photograph in the page and shows the photo's desk. */
-export async function openDesk(page: Page, survey: Survey, photograph: Buffer): Promise<void> {
+/** Opens a survey with its photograph in the page and goes to the photo. */
+export async function openPhoto(page: Page, survey: object, photograph: Buffer): Promise<void> {
   await page.goto('/');
   await page.getByLabel('Open a survey file').setInputFiles([
     { name: 'survey.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(survey)) },
@@ -65,6 +65,11 @@ export async function openDesk(page: Page, survey: Survey, photograph: Buffer): 
   ]);
   await page.getByRole('link', { name: 'Open photo f1' }).click();
   await expect(page.getByRole('application')).toBeVisible();
+}
+
+/** Opens a survey with its photograph in the page and shows the photo's desk with its profile. */
+export async function openDesk(page: Page, survey: Survey, photograph: Buffer): Promise<void> {
+  await openPhoto(page, survey, photograph);
   await expect(page.getByRole('img', { name: /^Profile of the wall along the line/ })).toBeVisible();
 }
 

@@ -1,5 +1,12 @@
 import type { CDPSession } from '@playwright/test';
-import { drawPhotograph, makePhotoSurvey, openDesk, placeOnPage, readKeptPhoto } from './photoDesk.ts';
+import {
+  drawPhotograph,
+  makePhotoSurvey,
+  openDesk,
+  openPhoto,
+  placeOnPage,
+  readKeptPhoto,
+} from './photoDesk.ts';
 import { expect, expectSound, test } from './watch.ts';
 
 test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
@@ -191,3 +198,40 @@ test('a phone held across shows the picture over its whole height and what is do
     expect(chart.y + chart.height).toBeLessThanOrEqual(free);
   }
 });
+
+for (const units of ['mm', 'inch'] as const)
+  test(`the picture and every key of the number pad in ${units} are on small and low screens without scrolling`, async ({
+    page,
+  }) => {
+    const photo = survey.photos[0]!;
+    const line = photo.lines[0]!;
+    const lines = [{ ...line, sheet: { ...line.sheet, at: null }, points: [] }];
+    const unasked = { ...survey, units, photos: [{ ...photo, marks: [], tapes: [], lines }] };
+    await openPhoto(page, unasked, photograph);
+    const keys = page.getByRole('group', { name: 'Number pad' }).getByRole('button');
+    for (const [width, height] of [
+      [360, 640],
+      [375, 667],
+      [390, 844],
+      [844, 390],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      const where = `${width} x ${height}`;
+      await expect(keys).toHaveCount(units === 'inch' ? 17 : 15);
+      const hidden = await keys.evaluateAll(async (all) => {
+        await new Promise(requestAnimationFrame);
+        return all
+          .map((key) => ({ key, box: key.getBoundingClientRect() }))
+          .filter(({ key, box }) => {
+            const ends = [box.top + 3, box.bottom - 3];
+            const seen = ends.every((y) => key.contains(document.elementFromPoint(box.x + box.width / 2, y)));
+            return !seen || box.width < 44 || box.height < 44;
+          })
+          .map(({ key, box }) => `${key.textContent} ${box.width} x ${box.height}`);
+      });
+      expect(hidden, where).toEqual([]);
+      const picture = (await page.getByRole('application').boundingBox())!;
+      expect(picture.y, where).toBeGreaterThanOrEqual(0);
+      expect(picture.height, where).toBeGreaterThan(180);
+    }
+  });
