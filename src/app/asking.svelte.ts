@@ -8,9 +8,11 @@ export interface AskingNote {
   readonly tapeMm: number | null;
   /** The line seen in the picture was taken for the one it shows, once. */
   readonly adopted: boolean;
+  /** What is typed and not taken yet, and what for. */
+  readonly typed: { readonly ask: string; readonly text: string } | null;
 }
 
-const NOTHING: AskingNote = { skipped: [], tapeMm: null, adopted: false };
+const NOTHING: AskingNote = { skipped: [], tapeMm: null, adopted: false, typed: null };
 
 /** The guide's notes of the open survey, kept on the device: small, and no loss when they are lost. */
 export class Asking {

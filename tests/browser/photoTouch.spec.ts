@@ -234,4 +234,10 @@ for (const units of ['mm', 'inch'] as const)
       expect(picture.y, where).toBeGreaterThanOrEqual(0);
       expect(picture.height, where).toBeGreaterThan(180);
     }
+    // typed by half it is there again after the page was left
+    await keys.filter({ hasText: /^9$/ }).tap();
+    await keys.filter({ hasText: /^6$/ }).tap();
+    await expect(page.locator('#asked-length')).toHaveValue('96');
+    await page.reload();
+    await expect(page.locator('#asked-length')).toHaveValue('96');
   });

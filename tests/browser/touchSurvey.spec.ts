@@ -29,17 +29,27 @@ const readScreen = (parts: Locator) =>
       .map((text) => text.replace(/\s+/g, ' ').trim()),
   );
 
+/** What is kept but for lines not told yet: which way those run is found meanwhile, before the reload or after it. */
+async function readTold(page: Page) {
+  const { survey, plan } = await readKept(page);
+  const photos = survey?.photos.map((photo) => ({
+    ...photo,
+    lines: photo.lines.filter(({ sheet }) => sheet.at !== null),
+  }));
+  return { plan, survey: survey && { ...survey, photos } };
+}
+
 /** Reloads the page: the same place is on screen, its parts that are given are as they were, and so is the survey on the device. */
 async function reload(page: Page, parts: Locator): Promise<void> {
   const heading = page.getByRole('heading', { level: 1 });
   const [address, name, before] = [page.url(), await heading.innerText(), await readScreen(parts)];
-  const kept = await readKept(page);
+  const kept = await readTold(page);
   await page.reload();
   await expect(heading).toHaveText(name, { timeout: 60_000 });
   expect(page.url()).toBe(address);
   expect(before.join('')).not.toBe('');
   await expect.poll(() => readScreen(parts), { timeout: 60_000 }).toEqual(before);
-  expect(await readKept(page)).toEqual(kept);
+  expect(await readTold(page)).toEqual(kept);
 }
 
 test('a new survey by thumb on a phone, reloaded in the middle of every step, comes to the same plan', async ({

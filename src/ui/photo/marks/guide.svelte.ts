@@ -22,8 +22,6 @@ const PITCH_MM = 10;
 
 /** The guided pass through one photo: the one next thing, by what the survey holds; what is typed and not taken yet. */
 export class Guide {
-  /** What is typed into the field that is asked: the line's place, or the tape's. */
-  text = $state('');
   /** The user names the place themselves: "Something else". */
   naming = $state(false);
   alongText = $state('');
@@ -78,6 +76,16 @@ export class Guide {
     private readonly sight: Sight,
     readonly asking: Asking,
   ) {}
+
+  /** What is typed into the field that is asked: the line's place, or the tape's. It is there again after the page was left. */
+  get text(): string {
+    const { typed } = this.note;
+    return typed?.ask === this.ask.kind ? typed.text : '';
+  }
+  set text(text: string) {
+    const typed = text === '' ? null : { ask: this.ask.kind, text };
+    if (typed || this.note.typed) this.asking.note(this.work.photo.id, { typed });
+  }
 
   /** Takes what is typed or proposed; false where it is no length. */
   takeText(): boolean {
