@@ -1,9 +1,10 @@
-import { expect, goTo, test } from './watch.ts';
+import { expect, expectSound, goTo, test } from './watch.ts';
 
 test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
 
 test('every graduation of the rule and every button is large enough for a thumb', async ({ page }) => {
   await page.goto('/');
+  await expectSound(page, 'first screen on a phone');
   await page.getByRole('button', { name: 'Open the sample survey' }).tap();
   for (const place of ['Surveys', 'Wall', 'Readings', 'Photos', 'Papers']) {
     await goTo(page, place);

@@ -7,7 +7,7 @@ import { erasedTo, movedPush } from './brush.ts';
 import { LINE_TOOLS, SUSPECTS_KEY, takeLineTool } from './lineTools.ts';
 import { listSuspects, nearestAlong, nextStretch, type Stretch } from './reach.ts';
 import { commitLive } from './tools.ts';
-import { clampPoint, pointOfSpot, revealPoint } from './view.ts';
+import { clampPoint, frameMiddle, pointOfSpot, revealPoint } from './view.ts';
 import type { Live, Work } from './work.svelte.ts';
 
 /** One press of an arrow key moves what is chosen by so much (px); with Shift by `FAST` times that. */
@@ -216,7 +216,7 @@ function chosenPoint(work: Work): number | null {
 }
 
 function middleOf(work: Work): ImagePoint {
-  const middle = { x: work.frame.width / 2, y: work.frame.height / 2 };
+  const middle = frameMiddle(work.frame);
   return clampPoint(pointOfSpot(work.view, middle), work.picture);
 }
 

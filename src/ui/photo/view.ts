@@ -31,6 +31,11 @@ export function fitView(picture: Size, frame: Size): View {
   };
 }
 
+/** The middle of a frame. @example frameMiddle({ width: 40, height: 10 }) // { x: 20, y: 5 } */
+export function frameMiddle({ width, height }: Size): Spot {
+  return { x: width / 2, y: height / 2 };
+}
+
 /** Where an image point (pixel centres at whole numbers) is in the frame. @example spotOfPoint({ scale: 2, x: 10, y: 0 }, { u: 1, v: 0 }) // { x: 13, y: 1 } */
 export function spotOfPoint(view: View, point: ImagePoint): Spot {
   return { x: view.x + (point.u + 0.5) * view.scale, y: view.y + (point.v + 0.5) * view.scale };

@@ -5,8 +5,8 @@ import { pointsInReach, previewPush } from './brush.ts';
 import { markSigma } from './marks/markSigma.ts';
 import {
   centreView,
-  clampView,
   fitView,
+  frameMiddle,
   shiftView,
   zoomView,
   type Size,
@@ -232,13 +232,16 @@ export class Work {
     else this.ownReachPx = within(this.reachPx * factor, LEAST_REACH_PX, MOST_REACH_SHARE * this.longPx);
   }
 
-  /** The frame was laid out anew: a picture that was shown whole stays so. */
+  /** The frame was laid out anew: a picture that was shown whole stays so, of one that was not what is in the middle. */
   setFrame(frame: Size): void {
-    if (frame.width === this.frame.width && frame.height === this.frame.height) return;
-    const whole =
-      this.frame.width === 0 || this.view.scale <= fitView(this.picture, this.frame).scale * 1.001;
+    const before = this.frame;
+    if (frame.width === before.width && frame.height === before.height) return;
+    const whole = before.width === 0 || this.view.scale <= fitView(this.picture, before).scale * 1.001;
     this.frame = frame;
-    this.view = whole ? fitView(this.picture, frame) : clampView(this.view, this.picture, frame);
+    // a phone is turned, or a number pad takes its room
+    this.view = whole
+      ? fitView(this.picture, frame)
+      : zoomView(this.view, frameMiddle(before), 1, this.picture, frame, frameMiddle(frame));
   }
 
   showWhole(): void {
@@ -246,7 +249,7 @@ export class Work {
   }
 
   /** Nearer by `factor` about a place in the frame, its middle unless told; that place goes to `to`. */
-  zoom(factor: number, at: Spot = { x: this.frame.width / 2, y: this.frame.height / 2 }, to = at): void {
+  zoom(factor: number, at: Spot = frameMiddle(this.frame), to = at): void {
     this.view = zoomView(this.view, at, factor, this.picture, this.frame, to);
   }
 

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { seedRandom } from '../../truth/random.ts';
 import { deleteChosen, pressKey, releaseKey, stepSuspect } from '../../../src/ui/photo/keys.ts';
-import { Table } from './table.svelte.ts';
+import { fitView, frameMiddle, pointOfSpot } from '../../../src/ui/photo/view.ts';
+import { PICTURE, Table } from './table.svelte.ts';
 
 test('a tap picks the nearest point or mark within reach, and the panel follows', () => {
   const table = new Table();
@@ -23,6 +24,24 @@ test('a drag moves the picked point by what the finger moved, as one change, whe
   expect(table.changes).toBe(1);
   expect(table.line.points[5]).toEqual({ u: 101.5, v: 142.25, sigma: 0.5, state: 'moved' });
   expect(table.work.chosen).toMatchObject({ kind: 'point', index: 5 });
+});
+
+test('what is in the middle stays there when the frame is laid out anew, one side after the other; a whole picture stays whole', () => {
+  const { work } = new Table();
+  const middle = () => pointOfSpot(work.view, frameMiddle(work.frame));
+  work.setFrame({ width: 380, height: 300 });
+  expect(work.view).toEqual(fitView(PICTURE, work.frame));
+  work.showClose({ u: 200, v: 150 });
+  const { u, v } = middle();
+  for (const frame of [
+    { width: 844, height: 300 },
+    { width: 844, height: 200 },
+    { width: 380, height: 277 },
+  ]) {
+    work.setFrame(frame);
+    expect(middle().u).toBeCloseTo(u, 9);
+    expect(middle().v).toBeCloseTo(v, 9);
+  }
 });
 
 test('a drag that begins elsewhere moves the picture and no point', () => {
